@@ -1,0 +1,38 @@
+"""Units and quantities: texts to SI floats and back; the one place that knows a conversion factor."""
+
+from doughwright.units._amount import parse_amount
+from doughwright.units._kinds import Amount, AmountKind, Kind, Quantity, Range
+from doughwright.units._parse import (
+    parse_density,
+    parse_fraction,
+    parse_length,
+    parse_mass,
+    parse_number,
+    parse_quantity,
+    parse_temperature,
+    parse_temperature_difference,
+    parse_time,
+    parse_volume,
+)
+from doughwright.units._range import parse_quantity_range, parse_range
+
+__all__ = [
+    "Amount",
+    "AmountKind",
+    "Kind",
+    "Quantity",
+    "Range",
+    "parse_amount",
+    "parse_density",
+    "parse_fraction",
+    "parse_length",
+    "parse_mass",
+    "parse_number",
+    "parse_quantity",
+    "parse_quantity_range",
+    "parse_range",
+    "parse_temperature",
+    "parse_temperature_difference",
+    "parse_time",
+    "parse_volume",
+]

@@ -1,0 +1,28 @@
+"""The errors of this package, worded in one place."""
+
+from __future__ import annotations
+
+from doughwright.errors import Fault, QuantityError
+
+_SHOWN = 40
+
+
+def quoted(text: object) -> str:
+    """What was found, in quotes, shortened, with what cannot be seen spelled out."""
+    if not isinstance(text, str):
+        return _bare(text)
+    short = text if len(text) <= _SHOWN else text[:_SHOWN] + "…"
+    return '"' + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in short) + '"'
+
+
+def refuse(text: object, wanted: str, try_: str, message: str = "this quantity") -> QuantityError:
+    """The error for a text which is not what is wanted."""
+    return QuantityError(Fault(message, wanted=wanted, found=quoted(text), try_=try_))
+
+
+def _bare(thing: object) -> str:
+    if isinstance(thing, bool):
+        return str(thing).lower()
+    if isinstance(thing, float) or (isinstance(thing, int) and abs(thing) < 10**_SHOWN):
+        return f"the bare number {thing}"
+    return "nothing" if thing is None else f"a {type(thing).__name__}"
