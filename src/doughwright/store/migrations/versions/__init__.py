@@ -1,0 +1,1 @@
+"""How a bench's tables came to be, step by step."""
