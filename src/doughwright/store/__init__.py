@@ -10,6 +10,16 @@ The store never reads the documents: a text that does not parse is kept like any
 
 from doughwright.store._bench import Bench, open_bench
 from doughwright.store._errors import BenchError, ConflictError
-from doughwright.store._records import Draft, Kind, Version
+from doughwright.store._records import Draft, Exported, Imported, Kind, Version
 
-__all__ = ["Bench", "BenchError", "ConflictError", "Draft", "Kind", "Version", "open_bench"]
+__all__ = [
+    "Bench",
+    "BenchError",
+    "ConflictError",
+    "Draft",
+    "Exported",
+    "Imported",
+    "Kind",
+    "Version",
+    "open_bench",
+]

@@ -16,7 +16,9 @@ from doughwright.errors import Fault, InputError, NoAnswerError, UnknownNameErro
 from doughwright.store import _rows as rows
 from doughwright.store._database import Database, bench_file, open_database
 from doughwright.store._errors import ConflictError
-from doughwright.store._records import KINDS, LARGEST_NUMBER, Draft, Kind, Version
+from doughwright.store._export import export_histories
+from doughwright.store._import import merge, read_folder
+from doughwright.store._records import KINDS, LARGEST_NUMBER, Draft, Exported, Imported, Kind, Version
 from doughwright.store.names import (
     LONGEST_NOTE,
     LONGEST_WHO,
@@ -163,6 +165,38 @@ class Bench:
             return self._add(
                 connection, head, _Made(kind, name, before.text, who, note, before.origin, before.removed)
             )
+
+    # In and out
+
+    def export(self, folder: str | os.PathLike[str]) -> Exported:
+        """Write all versions into a plain folder, from which ``import_`` makes the same bench again.
+
+        Nothing is written, and ``BenchError`` raised, where a file there holds what this bench does not.
+        Drafts stay behind.
+        """
+        with self._database.reading() as connection:
+            kept = rows.histories(connection)
+        return export_histories(kept, Path(folder).expanduser().absolute())
+
+    def import_(
+        self, folder: str | os.PathLike[str], *, who: str | None = None, note: str = "imported"
+    ) -> Imported:
+        """Add what an exported folder, or a plain folder of documents, has and this bench lacks.
+
+        An exported history is taken over as it is; a text changed in the folder since, or one without a
+        history, becomes a new version signed ``who`` and ``note``, unless the bench has had it before.
+        All or nothing: ``ConflictError`` where both went on from one version in different ways. Doing it
+        again adds nothing.
+        """
+        found = read_folder(Path(folder).expanduser().absolute())
+        signed = checked_line("who", who if who is not None else self._who, LONGEST_WHO)
+        remark, when = checked_line("the note", note, LONGEST_NOTE), self._now()
+
+        def sign(kind: Kind, name: str, text: str, number: int) -> Version:
+            return Version(kind, name, number, text, signed, when, remark, number)
+
+        with self._database.writing() as connection:
+            return merge(connection, found, sign)
 
     # Drafts
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Literal
 
 Kind = Literal["recipe", "kitchen"]
@@ -40,3 +41,24 @@ class Draft:
     text: str
     based_on: int | None
     when: str
+
+
+@dataclass(frozen=True, slots=True)
+class Exported:
+    """What an export did: how much the ``folder`` now holds, and how many files had to be ``written``."""
+
+    folder: Path
+    documents: int
+    versions: int
+    written: int
+
+
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """What an import did: the versions it ``added``, and the names of the documents that gained none."""
+
+    added: tuple[Version, ...]
+    unchanged: tuple[str, ...]
+
+
+History = tuple[Version, ...]

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, and_, delete, func, insert, select
 
-from doughwright.store._records import LARGEST_NUMBER, Draft, Kind, Version
+from doughwright.store._records import LARGEST_NUMBER, Draft, History, Kind, Version
 from doughwright.store._tables import document, draft, version
 from doughwright.store.names import key_of
 
@@ -121,3 +121,16 @@ def drafts(connection: Connection, kind: Kind, name: str) -> tuple[Draft, ...]:
         Draft(kind, row.name, row.window, row.text, row.based_on, row.at)
         for row in connection.execute(chosen.order_by(draft.c.at.desc(), draft.c.window))
     )
+
+
+def histories(connection: Connection) -> tuple[History, ...]:
+    """Every version of every document: by kind, then by name, the oldest version first."""
+    chosen = (
+        select(document.c.kind, *_COLUMNS)
+        .join(version, version.c.document_id == document.c.id)
+        .order_by(document.c.kind, document.c.key, version.c.number)
+    )
+    kept: dict[tuple[Kind, str], list[Version]] = {}
+    for kind, *row in connection.execute(chosen):
+        kept.setdefault((kind, row[0]), []).append(_version(kind, row))
+    return tuple(tuple(history) for history in kept.values())
