@@ -1,0 +1,1 @@
+"""A kitchen: its document, and what is assumed where it says nothing."""

@@ -1,0 +1,1 @@
+"""The recipe document and what it means: text, dataclasses, formula, scaling."""
