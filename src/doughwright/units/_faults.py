@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import difflib
+from collections.abc import Mapping
+
 from doughwright.errors import Fault, QuantityError
+from doughwright.units._table import Unit
 
 _SHOWN = 40
 
@@ -18,6 +22,12 @@ def quoted(text: object) -> str:
 def refuse(text: object, wanted: str, try_: str, message: str = "this quantity") -> QuantityError:
     """The error for a text which is not what is wanted."""
     return QuantityError(Fault(message, wanted=wanted, found=quoted(text), try_=try_))
+
+
+def near_miss(word: str, units: Mapping[str, Unit], cutoff: float = 0.6) -> str | None:
+    """The nearest unit's name, if one is near."""
+    near = difflib.get_close_matches(word, units, n=1, cutoff=cutoff)
+    return near[0] if near else None
 
 
 def _bare(thing: object) -> str:

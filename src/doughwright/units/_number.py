@@ -6,6 +6,7 @@ import re
 import unicodedata
 from fractions import Fraction
 
+from doughwright.errors import QuantityError
 from doughwright.units._faults import quoted, refuse
 
 LONGEST = 100  # characters; no quantity takes more
@@ -20,7 +21,9 @@ NUMBER = rf"[0-9]+ +[0-9]+ ?/ ?[0-9]+|[0-9]+ ?/ ?[0-9]+|[0-9]* *[{_S}]|\.?[0-9](
 _WHOLE = re.compile(NUMBER)
 _DECIMAL = re.compile(r"[0-9]*[.,]?[0-9]+")
 _MIXED = re.compile(rf"(?:([0-9]+) +)?([0-9]+) ?/ ?([0-9]+)|([0-9]*) *([{_S}])")
-_SPACES = str.maketrans({c: " " for c in "\u00a0\u2002\u2003\u2004\u2005\u2007\u2008\u2009\u200a\u202f\u3000"})
+_SPACES = str.maketrans(
+    dict.fromkeys("\u00a0\u2002\u2003\u2004\u2005\u2007\u2008\u2009\u200a\u202f\u3000", " ")
+)
 _LOOKALIKES = str.maketrans({"\u2044": "/", "\u2215": "/", "\u2212": "-"})
 
 
@@ -53,14 +56,19 @@ def read_number(written: str, text: str, wanted: str, unit: str = "") -> Fractio
     if match := _MIXED.fullmatch(written):
         return _mixed(match, text, wanted)
     if not _DECIMAL.fullmatch(written):
-        plain = _ungrouped(written)
-        raise refuse(text, f"{wanted} with one decimal sign", f'Write for example "{plain} {unit}"'.replace(' "', '"'))
+        plain = f"{_ungrouped(written)} {unit}".strip()
+        raise refuse(text, f"{wanted} with one decimal sign", f"Write for example {quoted(plain)}")
     whole, comma, rest = written.partition(",")
     if comma and len(rest) == 3:
-        point, joined = f"{whole}.{rest} {unit}".strip(), f"{whole}{rest} {unit}".strip()
-        wanted = f"{wanted} that can be read one way only"
-        raise refuse(text, wanted, f'It could be {point} or {joined}: write "{point}" or "{joined}"')
+        point = f"{whole}.{rest}".rstrip("0").rstrip(".") + f" {unit}"
+        joined = f"{int(whole + rest)} {unit}"
+        raise _two_readings(text, wanted, joined.strip(), point.strip())
     return Fraction(written.replace(",", "."))
+
+
+def _two_readings(text: str, wanted: str, one: str, other: str) -> QuantityError:
+    try_ = f'It could be {one} or {other}: write "{one}" or "{other}"'
+    return refuse(text, f"{wanted} that can be read one way only", try_)
 
 
 def _mixed(match: re.Match[str], text: str, wanted: str) -> Fraction:

@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from doughwright.errors import QuantityError, did_you_mean
-from doughwright.units._faults import refuse
+from doughwright.errors import QuantityError
+from doughwright.units._faults import near_miss, quoted, refuse
 from doughwright.units._number import NUMBER, SIGNS, read_number, starts_with_number
 from doughwright.units._table import Unit, unit_name
 
 _SIGNS = "".join(SIGNS)
 _PART = re.compile(rf"({NUMBER})( *)([^0-9{_SIGNS}]*)")
 _JOIN = re.compile(r"(?:\s*[,+&]|\s+and)\s*$")
-_TIMES = re.compile(r"[0-9]+ ?[x×*] ?[0-9]", re.IGNORECASE)
+_TIMES = re.compile(r"([0-9]+) ?[x×*] ?([0-9]+)( ?[^\W\d_]+)?", re.IGNORECASE)
 _RANGE = re.compile(rf"[0-9{_SIGNS}][^-–—]*?(?:-|–|—|\bto\b) *[0-9{_SIGNS}]")
+_HYPHENED = re.compile(rf"([0-9]+) ?- ?([0-9]+ ?/ ?[0-9]+|[{_SIGNS}])")
 _ABOUT = re.compile(r"(?:about|around|approx\.?|roughly|circa|ca\.?|~|≈)\s*", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One number with its unit, and where in the text they stand."""
+    """One number with its unit, as they are written, and where in the text each starts."""
 
     number: Fraction
     written: str
@@ -32,66 +34,76 @@ class Part:
     unit_start: int
 
 
-def split_parts(text: str, units: Mapping[str, Unit], wanted: str, example: str) -> tuple[Part, ...]:
-    """The parts of a cleaned text; largest unit first, each unit once."""
-    first = starts_with_number(text)
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What is wanted of a text: said in errors."""
+
+    text: str
+    wanted: str
+    example: str
+    units: Mapping[str, Unit]
+
+    def refused(self, extra: str = "", try_: str | None = None) -> QuantityError:
+        """The error: ``extra`` narrows what is wanted."""
+        return refuse(self.text, self.wanted + extra, try_ or advice(self.text, self.example))
+
+
+def split_parts(body: str, wish: Wish) -> tuple[Part, ...]:
+    """The parts of a cleaned text without its sign; largest unit first, each unit once."""
+    first = starts_with_number(body)
     if first is None:
-        raise refuse(text, wanted, _advice(text, example))
-    rest = text[first.end() :]
-    unit = units.get(unit_name(rest))
-    if unit is not None:
-        number = read_number(first.group(), text, wanted, rest.strip())
-        return (Part(number, first.group(), unit, rest.strip(), 0, len(text) - len(rest.lstrip())),)
-    return _compound(text, units, wanted, example)
+        raise wish.refused()
+    rest = body[first.end() :]
+    unit = wish.units.get(unit_name(rest))
+    if unit is None:
+        return _compound(body, wish)
+    written = rest.strip()
+    number = read_number(first.group(), wish.text, wish.wanted, written)
+    return (Part(number, first.group(), unit, written, 0, body.index(written, first.end())),)
 
 
-def _compound(text: str, units: Mapping[str, Unit], wanted: str, example: str) -> tuple[Part, ...]:
+def _compound(body: str, wish: Wish) -> tuple[Part, ...]:
     parts: list[Part] = []
     at = 0
-    while at < len(text):
-        match = _PART.match(text, at)
+    while at < len(body):
+        match = _PART.match(body, at)
         if match is None:
-            raise refuse(text, wanted, _advice(text, example))
-        parts.append(_part(match, text, units, wanted, example))
+            raise wish.refused()
+        parts.append(_part(match, body, wish))
         at = match.end()
-    _check_order(parts, text, wanted, example)
+    for large, small in itertools.pairwise(parts):
+        if large.unit.kind is not small.unit.kind:
+            raise wish.refused(" in one kind of unit")
+        if large.unit.offset or large.unit.factor <= small.unit.factor:
+            raise wish.refused(", the largest unit first and each unit once")
     return tuple(parts)
 
 
-def _part(match: re.Match[str], text: str, units: Mapping[str, Unit], wanted: str, example: str) -> Part:
-    last = match.end() == len(text)
-    written = match.group(3).rstrip() if last else _JOIN.sub("", match.group(3)).rstrip()
-    unit = units.get(unit_name(written))
-    if unit is None:
-        raise _unknown_unit(text, written, units, wanted, example)
-    number = read_number(match.group(1), text, wanted, written)
-    return Part(number, match.group(1), unit, written, match.start(1), match.start(3))
-
-
-def _check_order(parts: list[Part], text: str, wanted: str, example: str) -> None:
-    for large, small in zip(parts, parts[1:], strict=False):
-        if large.unit.offset or large.unit.factor <= small.unit.factor:
-            raise refuse(text, f"{wanted}, the largest unit first and each unit once", f'Write for example "{example}"')
-
-
-def _unknown_unit(
-    text: str, written: str, units: Mapping[str, Unit], wanted: str, example: str
-) -> QuantityError:
-    advice = _advice(text, example)
+def _part(match: re.Match[str], body: str, wish: Wish) -> Part:
+    number, _, written = match.groups()
+    written = written.rstrip() if match.end() == len(body) else _JOIN.sub("", written).rstrip()
+    unit = wish.units.get(unit_name(written))
+    if unit is not None:
+        value = read_number(number, wish.text, wish.wanted, written)
+        return Part(value, number, unit, written, match.start(1), match.start(3))
     if not written:
-        return refuse(text, f"{wanted} with its unit", advice)
-    near = did_you_mean(unit_name(written), units) if len(written) > 1 else None
-    return refuse(text, wanted, near or advice)
+        raise wish.refused(" with its unit")
+    near = near_miss(unit_name(written), wish.units) if len(written) > 1 else None
+    raise wish.refused(try_=near and f'Did you mean "{number} {near}"')
 
 
-def _advice(text: str, example: str) -> str:
+def advice(text: str, example: str) -> str:
     """What to write instead, from what the text looks like."""
-    if _TIMES.match(text):
-        return f'Multiply it out: write one amount, for example "{example}"'
+    if times := _TIMES.match(text):
+        product, unit = int(times.group(1)) * int(times.group(2)), times.group(3) or ""
+        return f'Multiply it out: write "{product}{unit}"'
     if about := _ABOUT.match(text):
-        return f'Write the amount alone, for example "{text[about.end() :]}"'
+        return f"Write the amount alone, for example {quoted(text[about.end() :])}"
     if re.match(r"[0-9]{1,3} [0-9]{3}\b", text):
-        return f'Write the number without a space, for example "{text.replace(" ", "", 1)}"'
+        return f"Write the number without a space, for example {quoted(text.replace(' ', '', 1))}"
+    if _HYPHENED.match(text):
+        joined = _HYPHENED.sub(r"\1 \2", text, count=1)
+        return f"If it is one number, write {quoted(joined)}"
     if _RANGE.match(text):
         return f'Write one amount, not a range, for example "{example}"'
     return f'Write for example "{example}"'

@@ -10,6 +10,7 @@ from doughwright.units._faults import refuse
 from doughwright.units._kinds import Kind, Range
 from doughwright.units._number import clean, starts_with_number
 from doughwright.units._parse import parse_quantity
+from doughwright.units._parts import advice
 
 _BETWEEN = re.compile(r"(?<=\S)(?:\s+to\s+|\s*[-–—]\s*)(?=\S)", re.IGNORECASE)
 _WANTED, _EXAMPLE = "a value or a range", "10 h to 14 h"
@@ -27,7 +28,9 @@ def parse_range(text: str, parse_one: Callable[[str], float]) -> tuple[float, fl
         fault = error.fault
         raise refuse(text, f"{fault.wanted}, or a range of two", fault.try_ or "") from error
     if low > high:
-        raise refuse(text, "a range with the lower end first", f'Write "{high_text} to {low_text}"')
+        one = advice(text, "")
+        try_ = one if one.startswith("If") else f'Write "{high_text} to {low_text}"'
+        raise refuse(text, "a range with the lower end first", try_)
     return low, high
 
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-_HOUSEHOLD = frozenset(
-    """large medium small jumbo extra whole half quarter egg yolk white clove slice piece leaf sprig stalk stick
-    bunch can tin jar packet sachet package pack bag box bottle carton container head bulb rasher strip link
-    ring round wedge cube ball handful knob drop drizzle pinch dash pat ear floret spear fillet breast fruit
-    onion pepper potato tomato leek lemon orange apple olive anchovy date fig nut sheet square bar block cake
-    loaf roll bun pot tub scoop ladle glass mug spoonful""".split()
+_SIZES = "large medium small jumbo extra whole half quarter"
+_PIECES = (
+    "clove slice piece leaf sprig stalk stick bunch head bulb rasher strip link ring round wedge cube ball"
 )
+_PACKS = "can tin jar packet sachet package pack bag box bottle carton container tub pot glass mug"
+_HANDFULS = "handful knob drop drizzle pinch dash pat spoonful scoop ladle"
+_FOODS = "egg yolk white onion pepper potato tomato leek lemon orange apple olive anchovy date fig nut fruit"
+_OTHERS = "ear floret spear fillet breast sheet square bar block cake loaf roll bun"
+_HOUSEHOLD = frozenset(f"{_SIZES} {_PIECES} {_PACKS} {_HANDFULS} {_FOODS} {_OTHERS}".split())
+_MEASURES = "cup tablespoon teaspoon dessertspoon ounce pound pint quart gallon gram gramme kilo litre liter"
+_UNITS = frozenset(_MEASURES.split())
 _ODD = {
     "leaves": "leaf", "loaves": "loaf", "halves": "half", "knives": "knife",
     "anchovies": "anchovy", "berries": "berry", "radishes": "radish",
@@ -28,11 +32,13 @@ def singular(words: str) -> str:
     return " ".join(_one(word) for word in words.split())
 
 
-def plural(words: str) -> str:
-    """Many of them, as far as the word is one of ours; else as it is."""
-    head, _, last = words.rpartition(" ")
-    many = _many(last)
-    return f"{head} {many}" if head else many
+def agreeing(words: str, before: float, now: float) -> str:
+    """The words as the number now wants them, if they agreed with the number before."""
+    head, gap, last = words.rpartition(" ")
+    one = _one(last)
+    if last not in (one, _many(one)) or _many(one) == one or (last == one) != (before <= 1):
+        return words
+    return f"{head}{gap}{one if now <= 1 else _many(one)}"
 
 
 def _one(word: str) -> str:
@@ -46,7 +52,7 @@ def _one(word: str) -> str:
 
 
 def _many(word: str) -> str:
-    if word not in _HOUSEHOLD or word in _NO_PLURAL:
+    if word not in _HOUSEHOLD | _UNITS or word in _NO_PLURAL:
         return word
     for many, one in _ODD.items():
         if one == word:
