@@ -30,7 +30,7 @@ HEAD = f"""\
 Made by `make docs` from `--help` and from the dataclasses that `--json` prints; do not edit.
 
 Exit status: 0 done (warnings too); 2 the input is wrong; 3 understood, but there is no answer; 1 we are
-wrong. Faults go to standard error; with `--json` they go to standard output too, as
+wrong. Faults go to standard error, and with `--json`, like everything else, to standard output, as
 `{{"error": {{"message", "file", "line", "column", "wanted", "found", "try"}}, "faults": [...]}}`.
 
 In JSON a *quantity* is `{{"value": 62.4, "unit": "percent"}}`, with `"low"` and `"high"` (a 90 % interval)

@@ -6,8 +6,10 @@ A file below tests/outside/ may add a part of its own: a function ``evidence_sec
 
 from __future__ import annotations
 
+import contextlib
 import importlib
 import inspect
+import io
 import re
 import sys
 from collections import Counter
@@ -78,13 +80,21 @@ def cell(text: str) -> str:
 
 def collect() -> Collector:
     """Collect the tests without running any."""
-    collector = Collector()
-    options = ["--collect-only", "-qq", "-p", "no:terminal", "-p", "no:cacheprovider", "--rootdir", str(ROOT)]
-    code = pytest.main(
-        [*options, "-c", str(ROOT / "pyproject.toml"), str(ROOT / "tests")], plugins=[collector]
-    )
+    collector, said = Collector(), io.StringIO()
+    options = [
+        "--collect-only",
+        "-q",
+        "-p",
+        "no:cacheprovider",
+        "-p",
+        "no:xdist",
+        "-c",
+        str(ROOT / "pyproject.toml"),
+    ]
+    with contextlib.redirect_stdout(said):
+        code = pytest.main([*options, str(ROOT / "tests")], plugins=[collector])
     if code != pytest.ExitCode.OK:
-        raise SystemExit("evidence: the tests could not be collected; run make test to see why")
+        raise SystemExit(f"evidence: the tests could not be collected:\n{said.getvalue()[-3000:]}")
     return collector
 
 
@@ -97,7 +107,7 @@ def summary(checks: Counter[Check]) -> list[str]:
     """How many checks there are of each kind."""
     kinds = Counter[str]()
     for check, cases in checks.items():
-        kinds[check.how] += cases
+        kinds[re.split(r"[:;,( ]", check.how)[0]] += cases
     rows = [f"| {cell(how)} | {number} |" for how, number in sorted(kinds.items())]
     return ["| how | cases |", "|---|---:|", *rows, f"| all | {kinds.total()} |", ""]
 
