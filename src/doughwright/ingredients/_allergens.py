@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import cache
 
 from doughwright.errors import Fault, UnknownNameError, did_you_mean
-from doughwright.ingredients._csv import rows_of
+from doughwright.ingredients._rows import rows_of
 from doughwright.ingredients._words import words_of
 
 US = ("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "wheat", "peanuts", "soybeans", "sesame")
@@ -17,7 +17,7 @@ EU = (
 
 
 def both_lists(words: Iterable[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The members of the American and of the European list that a cook's words mean; raises UnknownNameError."""
+    """The members of the American and the European list that a cook's words mean."""
     us: dict[str, None] = {}
     eu: dict[str, None] = {}
     for word in words:

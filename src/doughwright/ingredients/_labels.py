@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 
-from doughwright.ingredients._csv import rows_of
+from doughwright.ingredients._rows import rows_of
 from doughwright.ingredients.model import Measure
 
 # The table writes US customary measures; units knows what they hold.

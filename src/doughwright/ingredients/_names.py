@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from functools import cache
 
 from doughwright.errors import Fault, UnknownNameError
-from doughwright.ingredients._csv import rows_of
-from doughwright.ingredients._tables import catalogue
+from doughwright.ingredients._rows import keyed, rows_of
+from doughwright.ingredients._tables import compositions, ingredient
 from doughwright.ingredients._words import words_of
 from doughwright.ingredients.model import Ingredient
 
 Words = tuple[str, ...]
+_LONGEST = 80
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,24 +33,33 @@ def find(name: str) -> Ingredient:
 def resolve(name: str) -> Resolution:
     """The ingredient that ``name`` means and what was taken as read; raises UnknownNameError."""
     words = words_of(name)
-    index = _index()
-    hit = index.get(words) or _unordered().get(tuple(sorted(words)))
+    hit = _spoken().get(words) or _index().get(words) or _unordered().get(tuple(sorted(words)))
     if hit is None:
         raise UnknownNameError(_unknown(name))
-    return Resolution(catalogue()[hit[0]], hit[1])
+    return Resolution(ingredient(hit[0]), hit[1])
 
 
 def search(word: str, limit: int = 10) -> list[Ingredient]:
-    """Ingredients for a word or a part of one, the likeliest first."""
+    """Ingredients for a word or a part of one, the likeliest first; else those spelled alike."""
     words = words_of(word)
     scores: dict[str, float] = {}
-    for listed, (key, _) in _index().items():
+    for listed, key, worth in _searched():
         score = _score(words, listed)
-        if score > scores.get(key, 0.0):
-            scores[key] = score
-    order = list(catalogue())
-    ranked = sorted(scores, key=lambda key: (-scores[key], order.index(key)))
-    return [catalogue()[key] for key in ranked[:limit]]
+        if score > 0.0 and score * worth > scores.get(key, 0.0):
+            scores[key] = score * worth
+    order = {key: place for place, key in enumerate(compositions())}
+    ranked = sorted(scores, key=lambda key: (-scores[key], order[key]))
+    keys = ranked or [_index()[words_of(name)][0] for name in _alike(word, 0.68)]
+    return [ingredient(key) for key in dict.fromkeys(keys)][:limit]
+
+
+@cache
+def _searched() -> tuple[tuple[Words, str, float], ...]:
+    """What a search looks at, and what a hit there is worth: the name, then synonyms, then descriptions."""
+    names = [(words_of(row["name"]), key, 1.0) for key, row in keyed("facts").items()]
+    synonyms = [(words_of(row["name"]), row["key"], 0.9) for row in rows_of("names")]
+    described = [(words_of(row["description"]), key, 0.8) for key, row in compositions().items()]
+    return (*names, *synonyms, *described)
 
 
 def known_names() -> tuple[str, ...]:
@@ -60,18 +70,25 @@ def known_names() -> tuple[str, ...]:
 def _everyday() -> Iterator[tuple[str, str, str | None]]:
     for row in rows_of("names"):
         yield row["name"], row["key"], row["note"] or None
-    for key, one in catalogue().items():
-        yield one.name, key, None
+    for key, row in keyed("facts").items():
+        yield row["name"], key, None
+
+
+@cache
+def _spoken() -> dict[Words, tuple[str, str | None]]:
+    """Names and synonyms by their words in order."""
+    spoken: dict[Words, tuple[str, str | None]] = {}
+    for name, key, note in _everyday():
+        spoken.setdefault(words_of(name), (key, note))
+    return spoken
 
 
 @cache
 def _index() -> dict[Words, tuple[str, str | None]]:
     """Names, synonyms and descriptions by their words in order; an earlier kind of name wins."""
-    index: dict[Words, tuple[str, str | None]] = {}
-    for name, key, note in _everyday():
-        index.setdefault(words_of(name), (key, note))
-    for key, one in catalogue().items():
-        index.setdefault(words_of(one.description), (key, None))
+    index = dict(_spoken())
+    for key, row in compositions().items():
+        index.setdefault(words_of(row["description"]), (key, None))
     for words, keys in _shortened().items():
         if len(keys) == 1 and words:
             index.setdefault(words, (next(iter(keys)), None))
@@ -81,8 +98,8 @@ def _index() -> dict[Words, tuple[str, str | None]]:
 def _shortened() -> dict[Words, set[str]]:
     """The descriptions without their first word, and without all before the first comma."""
     shortened: dict[Words, set[str]] = {}
-    for key, one in catalogue().items():
-        for rest in (one.description.partition(" ")[2], one.description.partition(",")[2]):
+    for key, row in compositions().items():
+        for rest in (row["description"].partition(" ")[2], row["description"].partition(",")[2]):
             shortened.setdefault(words_of(rest), set()).add(key)
     return shortened
 
@@ -121,7 +138,7 @@ def _word_score(asked: str, listed: str) -> float:
 
 
 def _unknown(name: str) -> Fault:
-    shown = name if len(name) <= 40 else name[:40] + "..."
+    shown = name if len(name) <= _LONGEST else name[:_LONGEST] + "..."
     near = _near(name)
     choices = " or ".join(f'"{one}"' for one in near)
     try_ = (
@@ -135,14 +152,13 @@ def _unknown(name: str) -> Fault:
 
 
 def _near(name: str) -> list[str]:
-    """At most three names: those that hold all its words, else those spelled alike."""
-    if not name.strip() or len(name) > 80:
+    """At most three names: those spelled alike, else those that hold all its words, else those less alike."""
+    return _alike(name, 0.72) or [one.name for one in search(name, 3)]
+
+
+def _alike(name: str, cutoff: float) -> list[str]:
+    if not name.strip() or len(name) > _LONGEST:
         return []
     names = {one.casefold(): one for one in known_names()}
-    alike = difflib.get_close_matches(" ".join(name.casefold().split()), names, n=3, cutoff=0.72)
-    near = [names[one] for one in alike]
-    if not near:
-        near = [one.name for one in search(name, 3)]
-    if not near:
-        near = [names[one] for one in difflib.get_close_matches(name.casefold(), names, n=3, cutoff=0.6)]
-    return near
+    near = difflib.get_close_matches(" ".join(name.casefold().split()), names, n=3, cutoff=cutoff)
+    return [names[one] for one in near]

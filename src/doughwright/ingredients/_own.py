@@ -4,25 +4,28 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import Any
 
 from doughwright.errors import Fault, InputError, OutOfRangeError, UnknownNameError, did_you_mean
 from doughwright.ingredients._allergens import both_lists
 from doughwright.ingredients._labels import density_of, own_measure
+from doughwright.ingredients._tables import COLUMNS
 from doughwright.ingredients.model import SALT_PER_SODIUM, Class, Ingredient
 
 _SUM = ("water", "protein", "fat", "carbohydrate", "ash", "alcohol")
 _WITHIN = {"saturates": "fat", "trans": "fat", "sugars": "carbohydrate", "fibre": "carbohydrate"}
 OVERRIDES = (*_SUM, *_WITHIN, "salt", "density", "refuse_percent")
-# Per 100 g, so they rise when water leaves; the rest of an ingredient's numbers are factors.
-_CONTENTS = tuple(
-    field.name
-    for field in fields(Ingredient)
-    if field.type == "float | None"
-    and not field.name.startswith(("kcal_per", "per_fresh", "density", "nitrogen", "refuse"))
-    and field.name not in ("water", "energy_kcal", "energy_kj")
+# Per 100 g, so they rise when water leaves; the rest of the columns are factors.
+_FACTORS = (
+    "water",
+    "nitrogen_factor",
+    "kcal_per_g_protein",
+    "kcal_per_g_fat",
+    "kcal_per_g_carbohydrate",
+    "refuse_percent",
 )
+_CONTENTS = tuple(name for name in COLUMNS if name not in _FACTORS)
 # Table rows are rounded and measured one by one; the worst plain food adds up to 101.9.
 _HIGHEST_SUM = 102.0
 
@@ -37,18 +40,21 @@ def with_overrides(ingredient: Ingredient, *, source: str = "the recipe", **valu
     made = ingredient
     if "water" in values:
         made = _with_water(made, values["water"])
+    before = made
     made = _with_protein(made, values)
-    plain = {name: value for name, value in values.items() if name not in ("water", "protein", "salt")}
+    plain: dict[str, Any] = {
+        name: value for name, value in values.items() if name not in ("water", "protein", "salt")
+    }
     if "salt" in values:
         plain["sodium_mg"] = values["salt"] * 1000.0 / SALT_PER_SODIUM
-    made = replace(made, **plain)  # type: ignore[arg-type]
+    made = replace(made, **plain)
     if "density" in values:
         made = replace(
             made, density_source=source, measures=tuple(one for one in made.measures if not one.volume)
         )
     _check_sum(made)
     return replace(
-        _with_energy(made, ingredient), source=f"{ingredient.source}; {', '.join(values)} from {source}"
+        _with_energy(made, before), source=f"{ingredient.source}; {', '.join(values)} from {source}"
     )
 
 
@@ -119,7 +125,7 @@ def _with_protein(made: Ingredient, values: Mapping[str, float]) -> Ingredient:
 
 
 def _with_energy(made: Ingredient, before: Ingredient) -> Ingredient:
-    """Energy anew from the table's factors; unknown where it has none and a part that gives energy has changed."""
+    """Energy anew from the table's factors; unknown where a part that gives energy changed and has none."""
     parts = ("protein", "fat", "carbohydrate", "alcohol")
     if all(getattr(made, part) == getattr(before, part) for part in parts):
         return made

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
-from doughwright.ingredients._csv import Row, grouped, rows_of
 from doughwright.ingredients._labels import density_of, measures_of
+from doughwright.ingredients._rows import Row, grouped, keyed
 from doughwright.ingredients.model import Class, Ingredient, Measure
 
 # Our field and the public table's column.
@@ -44,53 +44,59 @@ _FOLLOWS_COMPOSITION = {"energy_kj", "energy_kcal"}
 
 
 @cache
-def catalogue() -> Mapping[str, Ingredient]:
-    """Every ingredient by its key: the public table's, then our own."""
-    facts = {row["key"]: row for row in rows_of("facts")}
-    yeasts = {row["key"]: row for row in rows_of("yeast")}
-    measures = _Measures()
-    made: dict[str, Ingredient] = {}
-    for row in _compositions():
-        key = row["key"]
-        own = measures.of(key, row.get("measures_from", ""), facts[key]["class"])
-        density, density_source = density_of(own)
-        values: dict[str, Any] = {field: _number(row.get(column, "")) for field, column in COLUMNS.items()}
-        values |= _facts(facts[key]) | _yeast(yeasts.get(key))
-        made[key] = Ingredient(
-            key=key,
-            description=row["description"],
-            source=row["source"],
-            measures=own,
-            density=density,
-            density_source=density_source,
-            **values,
-        )
+def compositions() -> dict[str, Row]:
+    """The rows of composition by key: the public table's, then our own; nothing is made of them yet."""
+    made = {
+        key: row | {"source": f"USDA SR28 NDB {row['ndb_no']}"} for key, row in keyed("sr_subset").items()
+    }
+    for key, row in keyed("own").items():
+        said = {column: value for column, value in row.items() if value}
+        base = dict(made.get(row["like"], {}))
+        if said.keys() & set(COLUMNS.values()):
+            base |= dict.fromkeys(_FOLLOWS_COMPOSITION, "")
+        made[key] = base | said
     return made
 
 
-class _Measures:
-    """The household measures of both tables."""
-
-    def __init__(self) -> None:
-        self._listed, self._own = grouped("sr_weights"), grouped("measures")
-
-    def of(self, key: str, like: str, class_: str) -> tuple[Measure, ...]:
-        """Those of ``key``, after it those of what it is like."""
-        own = self._own.get(key, []) + (self._own.get(like, []) if like else [])
-        return measures_of(self._listed.get(like or key, []), own, class_)
+def catalogue() -> Mapping[str, Ingredient]:
+    """Every ingredient by its key."""
+    return {key: ingredient(key) for key in compositions()}
 
 
-def _compositions() -> Iterator[Row]:
-    table: dict[str, Row] = {}
-    for row in rows_of("sr_subset"):
-        table[row["key"]] = row
-        yield row | {"source": f"USDA SR28 NDB {row['ndb_no']}"}
-    for row in rows_of("own"):
-        changed = {column: value for column, value in row.items() if value and column not in ("key", "like")}
-        base = dict(table.get(row["like"], {}))
-        if changed.keys() & set(COLUMNS.values()):
-            base |= dict.fromkeys(_FOLLOWS_COMPOSITION, "")
-        yield base | changed | {"key": row["key"]}
+@cache
+def ingredient(key: str) -> Ingredient:
+    """The ingredient of a key, made when it is asked for."""
+    row, facts = compositions()[key], keyed("facts")[key]
+    measures = _measures(key, row.get("measures_from", ""), facts["class"])
+    density, density_source = density_of(measures)
+    row = row | ({"refuse_pct": facts["refuse_pct"]} if facts["refuse_pct"] else {})
+    values: dict[str, Any] = {field: _number(row.get(column, "")) for field, column in COLUMNS.items()}
+    return Ingredient(
+        key=key,
+        description=row["description"],
+        source=row["source"],
+        measures=measures,
+        density=density,
+        density_source=density_source,
+        caution=_caution(facts["caution"], values),
+        **(values | _facts(facts) | _yeast(keyed("yeast").get(key))),
+    )
+
+
+def _caution(said: str, values: dict[str, Any]) -> str | None:
+    """What to beware of in a row, the sugars that come out above a carbohydrate by difference included."""
+    sugars, carbohydrate = values["sugars"], values["carbohydrate"]
+    if sugars is not None and carbohydrate is not None and sugars > carbohydrate:
+        more = f"the table gives {sugars:g} g sugars in {carbohydrate:g} g carbohydrate (taken by difference)"
+        return f"{said}; {more}" if said else more
+    return said or None
+
+
+def _measures(key: str, like: str, class_: str) -> tuple[Measure, ...]:
+    """Its own household measures, after them those of what it is like; one that lacks both has none."""
+    ours = grouped("measures")
+    own = ours.get(key, []) + (ours.get(like, []) if like else [])
+    return measures_of(grouped("sr_weights").get(like or key, []), own, class_)
 
 
 def _facts(row: Row) -> dict[str, Any]:
@@ -103,7 +109,6 @@ def _facts(row: Row) -> dict[str, Any]:
         "allergens_eu": _listed(row["allergens_eu"]),
         "check_label": row["check_label"] or None,
         "out_of_scope": row["out_of_scope"] or None,
-        "caution": row["caution"] or None,
     }
 
 

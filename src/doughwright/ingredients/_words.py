@@ -1,4 +1,4 @@
-"""How names are compared: case, accents, commas, plurals and, in second place, the order of words do not matter."""
+"""How names are compared: without case, accents, commas or plurals; the order of words comes second."""
 
 from __future__ import annotations
 

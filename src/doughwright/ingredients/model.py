@@ -51,7 +51,7 @@ class Measure:
 
 @dataclass(frozen=True, slots=True)
 class Ingredient:
-    """An ingredient with its facts; composition is in grams per 100 g edible, and ``None`` is unknown, never 0.
+    """An ingredient with its facts; composition is grams per 100 g edible; ``None`` is unknown, never 0.
 
     ``per_fresh`` is the grams of this yeast that do the work of one gram of fresh yeast, ``per_fresh_spread``
     its relative standard deviation. ``density`` is in kg/m3, from the household measures where there is one.
@@ -105,6 +105,16 @@ class Ingredient:
     def flour_fraction(self) -> float:
         """The share that counts as flour: all of a flour, half of a sourdough culture of equal weights."""
         return {Class.FLOUR: 1.0, Class.CULTURE: 0.5}.get(self.class_, 0.0)
+
+    @property
+    def water_not_of_flour(self) -> float | None:
+        """Water per 100 g that counts to hydration: none of a flour's own, half of a sourdough culture."""
+        return self.water if self.flour_fraction == 0.0 else 100.0 * (1.0 - self.flour_fraction)
+
+    @property
+    def edible(self) -> float | None:
+        """The share of what is bought that is eaten; composition and measures are of the edible part."""
+        return None if self.refuse_percent is None else 1.0 - self.refuse_percent / 100.0
 
     @property
     def sugar_without_lactose(self) -> float | None:
