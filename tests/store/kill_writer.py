@@ -129,7 +129,7 @@ def main(place: Path, kills: int, seed: int) -> None:
         result["changes"] += sum(" " in line for line in lines)
         result["killed_before_open"] += "open" not in lines
         result["faults"] += [f"kill {kill}: {fault}" for fault in faults_of(folder, told)]
-    print(json.dumps(result))
+    sys.stdout.write(json.dumps(result))
 
 
 if __name__ == "__main__":
