@@ -1,13 +1,13 @@
 """The one error tree of Doughwright.
 
-    DoughwrightError
-    ├── InputError (ValueError)            the input is wrong                   exit 2
-    │   ├── QuantityError                  a text is not the quantity wanted
-    │   ├── OutOfRangeError                a number is beyond what is known
-    │   ├── UnknownNameError (LookupError) a name nobody has
-    │   └── DocumentError                  a document with one or more faults
-    ├── NoAnswerError (LookupError)        understood, but there is no answer   exit 3
-    └── MissingPartError (ImportError)     an optional part is not installed    exit 1
+DoughwrightError
+├── InputError (ValueError)            the input is wrong                   exit 2
+│   ├── QuantityError                  a text is not the quantity wanted
+│   ├── OutOfRangeError                a number is beyond what is known
+│   ├── UnknownNameError (LookupError) a name nobody has
+│   └── DocumentError                  a document with one or more faults
+├── NoAnswerError (LookupError)        understood, but there is no answer   exit 3
+└── MissingPartError (ImportError)     an optional part is not installed    exit 1
 """
 
 from __future__ import annotations
@@ -45,8 +45,7 @@ class Fault:
             text += f": needs {self.wanted}"
         if self.found is not None:
             text += f", found {self.found}"
-        text = text.rstrip(".") + "."
-        return f"{text} {self.try_.rstrip('.')}." if self.try_ else text
+        return " ".join(_ended(part) for part in (text, self.try_) if part)
 
     def to_json(self) -> dict[str, object]:
         """The fault as DESIGN 4 prints it."""
@@ -59,6 +58,10 @@ class Fault:
             "found": self.found,
             "try": self.try_,
         }
+
+
+def _ended(sentence: str) -> str:
+    return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
 
 
 class DoughwrightError(Exception):

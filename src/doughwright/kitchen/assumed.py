@@ -1,11 +1,11 @@
-"""A kitchen as it is used: what its document gives, and the middle of the published population for the rest."""
+"""A kitchen as it is used: what its document gives, and the middle of a population for the rest."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
 from doughwright.errors import Fault, UnknownNameError, did_you_mean
-from doughwright.kitchen.model import Air, Kitchen, Surface
+from doughwright.kitchen.model import Kitchen, Surface
 from doughwright.kitchen.types import Hours, Known
 
 
@@ -132,6 +132,3 @@ def _or(value: Known | None, assumption: Assumption, said: list[str], base: floa
         return value
     said.append(assumption.said)
     return Known(base + assumption.middle, "assumed", assumption.spread)
-
-
-__all__ = ["MIDDLE", "Air", "Assumption", "Surroundings", "surroundings"]

@@ -15,7 +15,8 @@ from doughwright.recipe.model import CONFIG
 from doughwright.recipe.types import Length, Mass, Name, Text
 
 Material = Literal[
-    "cordierite", "firebrick", "soapstone", "cast iron", "carbon steel", "aluminium", "stainless steel", "tray",
+    "cordierite", "firebrick", "soapstone", "cast iron", "carbon steel", "aluminium", "stainless steel",
+    "tray",
 ]  # fmt: skip
 
 

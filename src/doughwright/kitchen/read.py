@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -11,6 +10,7 @@ from pathlib import Path
 from doughwright.errors import DocumentError, Fault
 from doughwright.kitchen.model import Kitchen
 from doughwright.kitchen.types import Known
+from doughwright.recipe.faults import twice
 from doughwright.recipe.text import Document, Where, parse, read_file
 from doughwright.recipe.types import Reading
 from doughwright.recipe.validate import Schema, at, in_order
@@ -73,7 +73,7 @@ def _faults(kitchen: Kitchen) -> Iterator[tuple[Where, Fault]]:
         if value is not None and not low <= value <= high:
             yield (
                 where,
-                Fault("", wanted=wanted, found="something beyond it", try_=f'Write for example "{example}"'),
+                Fault("", wanted=wanted, found=f"{value:g}", try_=f'Write for example "{example}"'),
             )
     for number, place in enumerate(kitchen.places):
         if not -40.0 <= place.temperature.value <= 60.0:
@@ -83,14 +83,8 @@ def _faults(kitchen: Kitchen) -> Iterator[tuple[Where, Fault]]:
             )
         if place.name.casefold() in ("fridge", "room"):
             yield ("place", number, "name"), Fault("", wanted="a name of its own", found=f'"{place.name}"')
-    for table, named in (("place", kitchen.places), ("surface", kitchen.surfaces)):
-        counts = Counter(one.name.casefold() for one in named)
-        for number, one in enumerate(named):
-            if counts[one.name.casefold()] > 1:
-                yield (
-                    (table, number, "name"),
-                    Fault("", wanted="a name of its own", found=f'"{one.name}" twice'),
-                )
+    yield from twice("place", [place.name for place in kitchen.places])
+    yield from twice("surface", [surface.name for surface in kitchen.surfaces])
 
 
 def _value(kitchen: Kitchen, where: Where) -> float | None:

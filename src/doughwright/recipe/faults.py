@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from doughwright.errors import Fault, InputError, did_you_mean
 from doughwright.recipe.masses import masses
@@ -36,17 +36,10 @@ KEYS_OF = {
 
 def faults(recipe: Recipe) -> list[tuple[Where, Fault]]:
     """Every fault of the whole: names, references, circles, shapes, and what no dough can be."""
-    checks: tuple[Callable[[Recipe], Found], ...] = (
-        _head,
-        _names,
-        _lines,
-        _circles,
-        _own,
-        _makes,
-        _steps,
-        _target,
-    )
-    found = [one for check in checks for one in check(recipe)]
+    circles = list(_circles(recipe))
+    checks = (_head, _names, _lines, _own, _makes, _target)
+    found = circles + [one for check in checks for one in check(recipe)]
+    found += [] if circles else _steps(recipe)
     return found or list(masses(recipe))
 
 
@@ -56,19 +49,19 @@ def _head(recipe: Recipe) -> Found:
 
 
 def _names(recipe: Recipe) -> Found:
-    for table, named in (("mix", recipe.mixes), ("ingredient", recipe.own)):
-        seen = Counter(one.name.casefold() for one in named)
-        for number, one in enumerate(named):
-            if seen[one.name.casefold()] > 1:
-                yield (
-                    (table, number, "name"),
-                    Fault(
-                        "",
-                        wanted="a name of its own",
-                        found=f'"{one.name}" twice',
-                        try_="Rename one of the two",
-                    ),
-                )
+    yield from twice("mix", [mix.name for mix in recipe.mixes])
+    yield from twice("ingredient", [own.name for own in recipe.own])
+
+
+def twice(table: str, names: list[str]) -> Found:
+    """A fault for each name that a list of tables gives more than once."""
+    counts = Counter(name.casefold() for name in names)
+    for number, name in enumerate(names):
+        if counts[name.casefold()] > 1:
+            fault = Fault(
+                "", wanted="a name of its own", found=f'"{name}" twice', try_="Rename one of the two"
+            )
+            yield (table, number, "name"), fault
 
 
 def _lines(recipe: Recipe) -> Found:

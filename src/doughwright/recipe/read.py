@@ -52,7 +52,7 @@ def read_recipe(text: str, file: str | None = None) -> RecipeDocument:
 
 
 def load_recipe(path: Path) -> RecipeDocument:
-    """Read a recipe from a file; raises as ``read_recipe``, and ``InputError`` where there is no such file."""
+    """Read a recipe from a file; ``InputError`` where there is no such file, else as ``read_recipe``."""
     return read_recipe(read_file(path), str(path))
 
 

@@ -1,9 +1,8 @@
-"""Which ingredient a line of a recipe means: the document's own first, then ours, with the line's own figures."""
+"""Which ingredient a line of a recipe means: the document's own first, then ours."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
 
 from doughwright import ingredients
 from doughwright.ingredients import Ingredient, Resolution
@@ -11,6 +10,7 @@ from doughwright.recipe.model import Line, Own, Recipe
 
 # Keys of a line and the figure of an ingredient each replaces; shares become per cent by mass.
 OVERRIDES = {"protein": "protein", "water": "water", "fat": "fat", "sugar": "sugars", "salt": "salt"}
+OWN = OVERRIDES | {"carbohydrate": "carbohydrate", "fibre": "fibre", "refuse": "refuse_percent"}
 
 
 def resolution(recipe: Recipe, line: Line) -> Resolution:
@@ -39,18 +39,16 @@ def ingredient_of(recipe: Recipe, line: Line) -> Ingredient:
 
 
 def own_ingredient(own: Own) -> Ingredient:
-    """An ``[[ingredient]]`` table of a document as an ingredient."""
-    table: dict[str, Any] = {"name": own.name, "source": own.source}
-    table |= {"like": own.like} if own.like else {}
-    table |= {"class": own.class_} if own.class_ else {}
-    for key in ("water", "protein", "fat", "carbohydrate", "sugar", "fibre", "salt", "refuse"):
-        value = getattr(own, key)
-        if value is not None:
-            table[{"sugar": "sugars", "refuse": "refuse_percent"}.get(key, key)] = value * 100.0
+    """An ``[[ingredient]]`` table as an ingredient; raises ``InputError`` where it cannot be."""
+    values = {ours: getattr(own, key) * 100.0 for key, ours in OWN.items() if getattr(own, key) is not None}
     if own.density is not None:
-        table["density"] = own.density
-    if own.measures:
-        table["measures"] = {word: kilograms * 1000.0 for word, kilograms in own.measures}
-    if own.allergens:
-        table["allergens"] = list(own.allergens)
-    return ingredients.from_table(table)
+        values["density"] = own.density
+    return ingredients.from_table(
+        own.name,
+        source=own.source,
+        class_=own.class_,
+        like=ingredients.find(own.like) if own.like else None,
+        measures={word: kilograms * 1000.0 for word, kilograms in own.measures} or None,
+        allergens=own.allergens or None,
+        **values,
+    )

@@ -67,18 +67,20 @@ def at(document: Document, where: Where, fault: Fault, *, key: bool = False) -> 
 
 def named(where: Where) -> str:
     """A path as a cook would say it: ``step 4 "for"``, ``mix 2, ingredient 3 "amount"``."""
-    words: list[str] = []
-    for part in where:
-        if isinstance(part, int) and words:
-            words[-1] = f"{SINGULAR.get(words[-1].strip(chr(34)), words[-1])} {part + 1}"
-        elif not isinstance(part, int):
-            words.append(f'"{part}"')
-    if len(words) > 1 and words[-1].startswith('"') and not words[-2].startswith('"'):
-        words[-2:] = [f"{words[-2]} {words[-1]}"]
-    return ", ".join(words)
+    things: list[str] = []
+    for index, part in enumerate(where):
+        if isinstance(part, int):
+            things[-1] = f"{things[-1]} {part + 1}"
+        elif index + 1 < len(where) and isinstance(where[index + 1], int):
+            things.append(SINGULAR.get(part, part))
+        elif things and index + 1 == len(where):
+            things[-1] = f'{things[-1]} "{part}"'
+        else:
+            things.append(part if index + 1 < len(where) else f'"{part}"')
+    return ", ".join(things)
 
 
-SINGULAR = {"ingredients": "ingredient", "mix": "mix", "step": "step", "ingredient": "own ingredient"}
+SINGULAR = {"ingredients": "ingredient", "ingredient": "own ingredient"}
 
 
 def _real(loc: tuple[int | str, ...], data: Any) -> Where:
@@ -102,7 +104,8 @@ def _choice(details: ErrorDetails, where: Where) -> Fault:
     names = [part.strip("' ") for part in _expected(details).replace(" or ", ", ").split(", ")]
     found = details["input"]
     near = did_you_mean(found, names) if isinstance(found, str) else None
-    return Fault("", wanted="one of " + ", ".join(names), found=shown(found), try_=near)
+    wanted = names[0] if len(names) == 1 else "one of " + ", ".join(names)
+    return Fault("", wanted=wanted, found=shown(found), try_=near)
 
 
 def _expected(details: ErrorDetails) -> str:
@@ -156,7 +159,7 @@ EXAMPLES = {
 
 
 def _table(where: Where) -> str:
-    """The name of the table a key stands in: ``mix.ingredients`` for ``("mix", 0, "ingredients", 2, "x")``."""
+    """The table a key stands in: ``mix.ingredients`` for ``("mix", 0, "ingredients", 2, "x")``."""
     return ".".join(part for part in where[:-1] if isinstance(part, str))
 
 

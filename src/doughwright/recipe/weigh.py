@@ -156,7 +156,8 @@ def weigh(recipe: Recipe) -> dict[str, WeighedMix]:
 
 def _no_flour(mix: Mix) -> Fault:
     return Fault(
-        f'"{mix.name}": the percentages have no flour to be of', wanted="one flour with a mass, or piece_mass",
+        f'"{mix.name}": the percentages have no flour to be of',
+        wanted="one flour with a mass, or piece_mass",
         try_='Give one flour in grams, or write piece_mass = "260 g" in [makes]',
     )  # fmt: skip
 
