@@ -11,7 +11,7 @@ KILLS = 240
 
 
 def test_no_kill_loses_a_saved_version_or_hurts_the_file(tmp_path: Path) -> None:
-    """240 kills at random moments, also while a bench is made: each time the file opens, with all it was told.
+    """240 kills at random moments, also while a bench is made: each time the file opens, with all in it.
 
     A kill ends the process, not the machine: that the disk has what it was told to keep is SQLite's to see to
     (``synchronous = FULL``), and is not shown here.

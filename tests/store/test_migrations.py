@@ -86,5 +86,5 @@ def test_the_database_lets_no_version_stand_without_its_document(tmp_path: Path)
 def test_opening_a_bench_that_is_up_to_date_loads_no_migrations(tmp_path: Path) -> None:
     """The migrating library costs a quarter of a second, so it waits until it is needed."""
     open_bench(tmp_path).close()
-    code = "import sys; from doughwright.store import open_bench as o; o(sys.argv[1]); sys.exit('alembic' in sys.modules)"
+    code = "import sys, doughwright.store as s; s.open_bench(sys.argv[1]); sys.exit('alembic' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code, str(tmp_path)], check=False).returncode == 0

@@ -84,6 +84,18 @@ def test_a_bench_of_a_newer_schema_is_refused_and_left_as_it_is(tmp_path: Path) 
         open_bench(tmp_path)
 
 
+@pytest.mark.parametrize(
+    "statement", ["UPDATE alembic_version SET version_num = '0000'", "DELETE FROM alembic_version"]
+)
+def test_a_bench_whose_schema_nobody_has_made_is_refused(tmp_path: Path, statement: str) -> None:
+    """A number that no Doughwright wrote, or none."""
+    open_bench(tmp_path).close()
+    with closing(sqlite3.connect(tmp_path / "bench.sqlite")) as raw:
+        raw.executescript(statement)
+    with pytest.raises(BenchError):
+        open_bench(tmp_path)
+
+
 @pytest.mark.parametrize("place", ["", "postgresql://boathouse/bench", "a\x00b"])
 def test_a_place_that_is_no_folder_is_refused(place: str) -> None:
     """A bench is kept in a folder or a file of this machine."""
@@ -161,6 +173,28 @@ def test_a_new_bench_may_be_opened_by_many_at_once(tmp_path: Path) -> None:
     assert errors == []
     with open_bench(tmp_path / "bench") as bench:
         assert len(bench.names("recipe")) == 8
+
+
+def test_a_bench_that_others_keep_busy_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another program holds the file for longer than one waits: nothing is written, and it is said."""
+    monkeypatch.setattr("doughwright.store._database._BUSY_SECONDS", 0.05)
+    with open_bench(tmp_path) as bench, closing(sqlite3.connect(bench.path)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(BenchError, match="another program has been writing to this bench for too long"):
+            bench.save("recipe", "pie.toml", "one", expected=None)
+        assert bench.names("recipe") == ()
+
+
+def test_a_full_disk_loses_nothing_that_was_saved(tmp_path: Path) -> None:
+    """The save that finds no room is refused, and the bench stays as it was."""
+    with open_bench(tmp_path) as bench:
+        bench.save("recipe", "pie.toml", "one", expected=None)
+        with bench._database.reading() as connection:
+            pages = connection.exec_driver_sql("PRAGMA page_count").scalar_one()
+            connection.exec_driver_sql(f"PRAGMA max_page_count = {pages}")
+        with pytest.raises(BenchError, match="the disk is full; nothing was saved"):
+            bench.save("recipe", "pie.toml", "x" * 500_000, expected=1)
+        assert bench.head("recipe", "pie.toml").text == "one"
 
 
 def test_a_bench_does_not_depend_on_the_folder_one_is_in(

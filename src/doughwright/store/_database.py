@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -52,7 +53,7 @@ class Database:
         if found != SCHEMA:
             self._log_ahead()
             with self.writing() as connection:
-                _migrate(connection)
+                _migrate(connection, self.path)
 
     def _log_ahead(self) -> None:
         """Switch to write-ahead logging, which the file remembers; SQLite does not wait for others here."""
@@ -64,7 +65,7 @@ class Database:
                     try:
                         raw.cursor().execute("PRAGMA journal_mode = WAL")
                         return
-                    except Exception as error:
+                    except sqlite3.DatabaseError as error:
                         if "locked" not in str(error) or time.monotonic() > until:
                             raise exc.OperationalError("PRAGMA", None, error) from error
                         time.sleep(0.01)
@@ -151,11 +152,11 @@ def _engine(path: Path) -> Engine:
     )
 
     @event.listens_for(engine, "connect")
-    def _on_connect(raw: object, record: object) -> None:
+    def _on_connect(raw: sqlite3.Connection, record: object) -> None:
         # None hands BEGIN over to us: the driver's own would not lock before the first write.
-        raw.isolation_level = None  # type: ignore[attr-defined]
+        raw.isolation_level = None
         for pragma in ("foreign_keys = ON", "synchronous = FULL"):
-            raw.execute(f"PRAGMA {pragma}")  # type: ignore[attr-defined]
+            raw.execute(f"PRAGMA {pragma}")
 
     @event.listens_for(engine, "begin")
     def _on_begin(connection: Connection) -> None:
@@ -173,7 +174,7 @@ def _schema(connection: Connection, path: Path) -> str | None:
         return None
     if not ours or "alembic_version" not in names:
         raise _not_ours(path, "another program's SQLite file")
-    found = str(connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar_one())
+    found = str(connection.exec_driver_sql("SELECT max(version_num) FROM alembic_version").scalar_one())
     if found > SCHEMA:
         raise BenchError(
             Fault(
@@ -187,16 +188,20 @@ def _schema(connection: Connection, path: Path) -> str | None:
     return found
 
 
-def _migrate(connection: Connection) -> None:
+def _migrate(connection: Connection, path: Path) -> None:
     """Bring the tables to the newest schema inside the transaction that is open."""
     # Only here: alembic is slow to load, and nearly every bench is up to date.
     from alembic import command
     from alembic.config import Config
+    from alembic.util import CommandError
 
     config = Config()
     config.set_main_option("script_location", str(Path(__file__).parent / "migrations").replace("%", "%%"))
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    try:
+        command.upgrade(config, "head")
+    except CommandError as error:
+        raise BenchError(Fault(_DAMAGED, file=str(path), try_=_RESTORE)) from error
 
 
 def _told_plainly(error: exc.DatabaseError, path: Path) -> DoughwrightError:
@@ -207,9 +212,11 @@ def _told_plainly(error: exc.DatabaseError, path: Path) -> DoughwrightError:
     return DoughwrightError(Fault(f"the bench could not be used: {said}", file=str(path)))
 
 
+_DAMAGED = "the bench file is damaged"
+_RESTORE = "Restore it from a copy"
 _COMPLAINTS = (
-    ("not a database", "this is not a bench, or it is damaged", "Restore it from a copy"),
-    ("malformed", "the bench file is damaged", "Restore it from a copy"),
+    ("not a database", "this is not a bench, or it is damaged", _RESTORE),
+    ("malformed", _DAMAGED, _RESTORE),
     (
         "readonly",
         "the bench cannot be written to",

@@ -12,8 +12,8 @@ import unicodedata
 from doughwright.errors import Fault, InputError
 
 SUFFIX = ".toml"
-LONGEST_NAME = 100
-LONGEST_NAME_BYTES = 200
+_LONGEST_NAME = 100
+_LONGEST_NAME_BYTES = 200
 LARGEST_TEXT = 1_000_000
 LONGEST_WHO = 100
 LONGEST_NOTE = 1_000
@@ -38,8 +38,8 @@ def checked_name(name: str) -> str:
 def _why_not(name: str) -> str | None:
     if not name.strip():
         return "is empty"
-    if len(name) > LONGEST_NAME or len(name.encode("utf-8", "replace")) > LONGEST_NAME_BYTES:
-        return f"is too long (at most {LONGEST_NAME} characters)"
+    if len(name) > _LONGEST_NAME or len(name.encode("utf-8", "replace")) > _LONGEST_NAME_BYTES:
+        return f"is too long (at most {_LONGEST_NAME} characters)"
     if any(unicodedata.category(letter) in {"Cc", "Cf", "Cs"} for letter in name):
         return "holds characters that cannot be seen"
     if "/" in name or "\\" in name or name.startswith("."):
@@ -62,7 +62,7 @@ def name_from_title(title: str) -> str:
     plain = unicodedata.normalize("NFKD", title.casefold())
     letters = "".join(letter for letter in plain if not unicodedata.combining(letter))
     words = unicodedata.normalize("NFC", "-".join(re.findall(r"[^\W_]+", letters)))
-    while len(words.encode()) > LONGEST_NAME_BYTES // 2 or len(words) > LONGEST_NAME - len(SUFFIX):
+    while len(words.encode()) > _LONGEST_NAME_BYTES // 2 or len(words) > _LONGEST_NAME - len(SUFFIX):
         words = words[:-1].rstrip("-")
     if not words:
         words = "untitled"
