@@ -12,6 +12,7 @@ import sys
 import tempfile
 import time
 import venv
+import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -64,6 +65,9 @@ def wheel() -> bool:
         ):
             return False
         built = next((work / "dist").glob("*.whl"))
+        if left_out := left_out_of(built):
+            print(f"not in the wheel: {', '.join(left_out)}")
+            return False
         venv.create(work / "env", with_pip=True, symlinks=True)
         python = str(work / "env/bin/python")
         pip = [python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
@@ -75,6 +79,17 @@ def wheel() -> bool:
         shutil.copy(ROOT / "pyproject.toml", work)
         tests = [python, "-m", "pytest", "-q", "-m", AGAINST_THE_WHEEL, *WORKERS]
         return run(str(work / "env/bin/doughwright"), "--version", cwd=work) and run(*tests, cwd=work)
+
+
+def left_out_of(built: Path) -> list[str]:
+    """Files of the source (tables, templates, migrations...) that the wheel does not hold."""
+    source = ROOT / "src"
+    files = {
+        path.relative_to(source).as_posix()
+        for path in (source / "doughwright").rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts
+    }
+    return sorted(files - set(zipfile.ZipFile(built).namelist()))
 
 
 def tests() -> bool:

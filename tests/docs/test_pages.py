@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import re
 from pathlib import Path
 
@@ -38,6 +39,14 @@ def test_every_make_target_named_exists(page: Path) -> None:
     """``make`` does what a page says it does."""
     targets = re.findall(r"^([a-z]+):", (ROOT / "Makefile").read_text(encoding="utf-8"), re.M)
     assert sorted(set(MAKE.findall(page.read_text(encoding="utf-8"))) - set(targets)) == []
+
+
+@pytest.mark.parametrize("page", PAGES, ids=name)
+def test_every_verb_named_exists(page: Path) -> None:
+    """A page promises no verb that the command does not have."""
+    verbs = re.findall(r"`doughwright ([a-z]+)", page.read_text(encoding="utf-8"))
+    known = importlib.import_module("doughwright.cli").main.commands if verbs else {}
+    assert sorted(set(verbs) - set(known)) == []
 
 
 def test_every_make_target_is_explained() -> None:
