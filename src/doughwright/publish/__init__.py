@@ -1,0 +1,1 @@
+"""Results to words, pictures and paper. No disk, no network."""
