@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from doughwright.errors import Fault, OutOfRangeError, UnknownNameError
 from doughwright.ingredients._labels import default_volumes, volume_of
 from doughwright.ingredients._words import words_of
-from doughwright.ingredients.model import Ingredient, Measure
+from doughwright.ingredients.model import Class, Ingredient, Measure
 
 # What a cook says for what the table calls otherwise.
 _SAME = {
@@ -16,10 +16,8 @@ _SAME = {
     "tin": "can",
     "rasher": "slice",
     "head": "bulb",
-    "cake": "cake",
     "extra-large": "extra large",
 }
-_ANY_PIECE = ("medium", "large")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,20 +59,19 @@ def measure_named(ingredient: Ingredient, name: str) -> Measure | None:
     left = [word for word in words if word not in own]
     if left:
         return _holding(ingredient, left)
-    pieces = [one for one in ingredient.measures if not one.volume]
-    by_name = {one.name: one for one in pieces}
-    return next((by_name[name] for name in _ANY_PIECE if name in by_name), pieces[0] if pieces else None)
+    usual = "large" if ingredient.class_ is Class.EGG else "medium"
+    return _holding(ingredient, [usual]) or next((one for one in ingredient.measures if not one.volume), None)
 
 
 def _holding(ingredient: Ingredient, words: list[str]) -> Measure | None:
-    """The measure with all these words and the fewest others; the first listed where two are equal."""
+    """The measure with all these words and the fewest others; of two alike the medium one, else the first."""
     wanted = set(words)
-    best: tuple[int, Measure] | None = None
-    for one in ingredient.measures:
-        have = set(words_of(f"{one.unit} {one.packing}"))
-        if wanted and wanted <= have and (best is None or len(have) < best[0]):
-            best = (len(have), one)
-    return best[1] if best else None
+    fitting = [one for one in ingredient.measures if wanted and wanted <= _measure_words(one)]
+    return min(fitting, key=lambda one: (len(words_of(one.name)), "medium" not in one.name), default=None)
+
+
+def _measure_words(measure: Measure) -> set[str]:
+    return {*words_of(measure.name), *words_of(measure.unit)}
 
 
 def _of_volume(ingredient: Ingredient, volume_m3: float, measure: str | None) -> Mass:

@@ -96,9 +96,9 @@ def _index() -> dict[Words, tuple[str, str | None]]:
 
 
 def _shortened() -> dict[Words, set[str]]:
-    """The descriptions without their first word, and without all before the first comma."""
+    """The public descriptions without their first word, and without all before the first comma."""
     shortened: dict[Words, set[str]] = {}
-    for key, row in compositions().items():
+    for key, row in keyed("sr_subset").items():
         for rest in (row["description"].partition(" ")[2], row["description"].partition(",")[2]):
             shortened.setdefault(words_of(rest), set()).add(key)
     return shortened
