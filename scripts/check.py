@@ -42,7 +42,10 @@ def run(*command: str, cwd: Path = ROOT) -> bool:
 def environment() -> dict[str, str]:
     """Our environment, without what would change how a test behaves."""
     drop = {"PYTHONPATH", "PYTEST_ADDOPTS", "DOUGHWRIGHT_HYPOTHESIS"}
-    return {name: value for name, value in os.environ.items() if name not in drop} | {"PYTHONUTF8": "1"}
+    return {name: value for name, value in os.environ.items() if name not in drop} | {
+        "PYTHONUTF8": "1",
+        "PYTHONHASHSEED": "0",
+    }
 
 
 def lint() -> bool:

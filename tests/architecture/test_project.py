@@ -45,6 +45,19 @@ def test_the_source_imports_only_what_the_project_needs() -> None:
     )
 
 
+def test_the_tests_import_only_what_is_locked() -> None:
+    """A package that happens to lie on one machine would be missing on the next."""
+    owners = packages_distributions()
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in (ROOT / "tests").rglob("*.py")]
+    foreign = (
+        {top for tree in trees for top in tops(tree)} - set(sys.stdlib_module_names) - {PACKAGE, "tests", ""}
+    )
+    locked = pins("test").keys()
+    assert (
+        sorted(one for one in foreign if not {plain(name) for name in owners.get(one, [one])} & locked) == []
+    )
+
+
 def tops(tree: ast.Module) -> set[str]:
     found = set()
     for node in ast.walk(tree):
