@@ -76,7 +76,7 @@ def test_whose_cup(row: tuple[str, ...]) -> None:
     """Each system's measure is as large as the page says, or the system has none."""
     for system, size in zip(("US", "imperial", "metric"), row[1:], strict=True):
         if size == "none":
-            with pytest.raises(QuantityError, match="US .* or .*imperial"):
+            with pytest.raises(QuantityError, match=r"US .* or .*imperial"):
                 units.parse_amount(f"1 {row[0]}", cups=system)
         else:
             volume = units.parse_volume(f"1 {row[0]}", cups=system)

@@ -33,6 +33,8 @@ def near_miss(word: str, units: Mapping[str, Unit], cutoff: float = 0.6) -> str 
 def _bare(thing: object) -> str:
     if isinstance(thing, bool):
         return str(thing).lower()
-    if isinstance(thing, float) or (isinstance(thing, int) and abs(thing) < 10**_SHOWN):
+    if isinstance(thing, int) and abs(thing) >= 10**_SHOWN:
+        return "a number too long to show"
+    if isinstance(thing, int | float):
         return f"the bare number {thing}"
     return "nothing" if thing is None else f"a {type(thing).__name__}"

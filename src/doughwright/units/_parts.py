@@ -10,11 +10,13 @@ from fractions import Fraction
 
 from doughwright.errors import QuantityError
 from doughwright.units._faults import near_miss, quoted, refuse
+from doughwright.units._kinds import Kind
 from doughwright.units._number import NUMBER, SIGNS, read_number, starts_with_number
 from doughwright.units._table import Unit, unit_name
 
 _SIGNS = "".join(SIGNS)
 _PART = re.compile(rf"({NUMBER})( *)([^0-9{_SIGNS}]*)")
+_ADDED = frozenset({Kind.MASS, Kind.VOLUME, Kind.LENGTH, Kind.TIME})
 _JOIN = re.compile(r"(?:\s*[,+&]|\s+and)\s*$")
 _TIMES = re.compile(r"([0-9]+) ?[x×*] ?([0-9]+)( ?[^\W\d_]+)?", re.IGNORECASE)
 _RANGE = re.compile(rf"[0-9{_SIGNS}][^-–—]*?(?:-|–|—|\bto\b) *[0-9{_SIGNS}]")
@@ -74,7 +76,9 @@ def _compound(body: str, wish: Wish) -> tuple[Part, ...]:
     for large, small in itertools.pairwise(parts):
         if large.unit.kind is not small.unit.kind:
             raise wish.refused(" in one kind of unit")
-        if large.unit.offset or large.unit.factor <= small.unit.factor:
+        if large.unit.kind not in _ADDED:
+            raise wish.refused(", one alone")
+        if large.unit.factor <= small.unit.factor:
             raise wish.refused(", the largest unit first and each unit once")
     return tuple(parts)
 

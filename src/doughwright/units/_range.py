@@ -12,7 +12,7 @@ from doughwright.units._number import clean, starts_with_number
 from doughwright.units._parse import parse_quantity
 from doughwright.units._parts import advice
 
-_BETWEEN = re.compile(r"(?<=\S)(?:\s+to\s+|\s*[-–—]\s*)(?=\S)", re.IGNORECASE)
+_BETWEEN = re.compile(r"(?<=[^\s–—-])(?:\s+to\s+|\s*[-–—]\s*)(?=\S)", re.IGNORECASE)
 _WANTED, _EXAMPLE = "a value or a range", "10 h to 14 h"
 
 
@@ -45,9 +45,12 @@ def parse_quantity_range(text: str, kind: Kind, *, cups: str = "US", signed: boo
 def _ends(text: str) -> tuple[str, str | None]:
     """The texts of the two ends, each with the unit the other may have lent it."""
     cleaned = clean(text, _WANTED, _EXAMPLE)
-    between = _BETWEEN.search(cleaned)
-    if between is None:
+    betweens = list(_BETWEEN.finditer(cleaned))
+    if not betweens:
         return cleaned, None
+    if len(betweens) > 1:
+        raise refuse(text, "one value or one range", f'Write for example "{_EXAMPLE}"')
+    between = betweens[0]
     low, high = cleaned[: between.start()], cleaned[between.end() :]
     return _lend_unit(low, high), _lend_gas(low, high)
 

@@ -34,7 +34,8 @@ def rewrite(text: str, factor: float, *, cups: str = "US") -> str:
         return text
     lead = len(text) - len(text.lstrip())
     body = clean(text, "an amount", "420 g")
-    new = _counted(body, exact) if amount.kind in _COUNTED else _measured(body, exact, cups)
+    shown = text.strip()
+    new = _counted(body, shown, exact) if amount.kind in _COUNTED else _measured(body, shown, exact, cups)
     parse_amount(new, cups=cups)
     return text[:lead] + new + text[len(text.rstrip()) :]
 
@@ -45,30 +46,30 @@ def _exact(factor: float) -> Fraction:
     return Fraction(factor)
 
 
-def _counted(body: str, factor: Fraction) -> str:
+def _counted(body: str, shown: str, factor: Fraction) -> str:
     match = starts_with_number(body)
-    words = (body[match.end() :] if match else f" {body.split()[-1]}").rstrip(".")
+    words = (shown[match.end() :] if match else f" {body.split()[-1]}").rstrip(".")
     before = read_number(match.group(), body, "an amount") if match else Fraction(1)
     now = before * factor
     gap = words[: len(words) - len(words.lstrip())]
     return _written(now, match.group() if match else "1", True) + gap + _word(words.strip(), before, now)
 
 
-def _measured(body: str, factor: Fraction, cups: str) -> str:
+def _measured(body: str, shown: str, factor: Fraction, cups: str) -> str:
     parts = split_parts(body, Wish(body, "an amount", "420 g", amount_units(cups)))
     numbers = [part.number * factor for part in parts]
     if len(parts) > 1 and _nest(parts):
         numbers = _shared_out(parts, factor)
     kept = [(part, number) for part, number in zip(parts, numbers, strict=True) if number]
-    pieces = [_piece(part, number, body) for part, number in kept]
+    pieces = [_piece(part, number, shown) for part, number in kept]
     if len(kept) < len(parts):
         return " ".join(pieces)
-    gaps = [body[a.unit_start + len(a.unit_written) : b.start] for a, b in itertools.pairwise(parts)]
+    gaps = [shown[a.unit_start + len(a.unit_written) : b.start] for a, b in itertools.pairwise(parts)]
     return "".join(piece + gap for piece, gap in zip(pieces, [*gaps, ""], strict=True))
 
 
-def _piece(part: Part, number: Fraction, body: str) -> str:
-    gap = body[part.start + len(part.written) : part.unit_start]
+def _piece(part: Part, number: Fraction, shown: str) -> str:
+    gap = shown[part.start + len(part.written) : part.unit_start]
     unit = _word(part.unit_written, part.number, number)
     return _written(number, part.written, part.unit.measure is not None) + gap + unit
 

@@ -209,6 +209,8 @@ def units_of(kind: Kind, cups: str = "US") -> Mapping[str, Unit]:
 
 
 def unit_name(text: str) -> str:
-    """A unit's name as the table is looked up by: casefolded, no stops, one space, plain signs."""
+    """A unit's name as the table is looked up by: casefolded, no stops after it, one space, plain signs."""
+    if text.lstrip().startswith("."):
+        return text
     name = text.casefold().replace(".", "").replace("³", "3").replace("²", "2")
     return " ".join(name.replace("º", "°").replace("˚", "°").replace("℃", "°c").replace("℉", "°f").split())
