@@ -24,7 +24,7 @@ from tomlkit.exceptions import (
     UnexpectedCharError,
     UnexpectedEofError,
 )
-from tomlkit.items import AoT, Array, Comment, InlineTable, Item, Key, Table, Whitespace
+from tomlkit.items import AoT, Array, InlineTable, Item, Key, Table
 from tomlkit.parser import Parser
 
 from doughwright.errors import DocumentError, Fault, InputError
@@ -189,7 +189,7 @@ class _Walk:
             for number, table in enumerate(item):
                 self.element(table, (*where, number))
         elif isinstance(item, Array):
-            values = (one for one in item._iter_items() if not isinstance(one, Whitespace | Comment))
+            values = (one for one in item._iter_items() if id(one) in self.parser.found)
             for number, value in enumerate(values):
                 self.item(value, (*where, number))
         elif isinstance(item, Table | InlineTable):
