@@ -196,7 +196,7 @@ def test_malt_syrups_sugars_are_an_imputation_and_said_to_be() -> None:
     source="21 CFR 133.155 (52-60 % moisture); water, protein, fat and energy from memory", how="predicted"
 )
 def test_fresh_mozzarella_is_wetter_than_the_tables() -> None:
-    """Trap T5: about 60 % water, 250 kcal, 17-18 g protein, 19-20 g fat; the table's whole-milk one has 50 %."""
+    """Trap T5: about 60 % water, 250 kcal, 17-18 g protein, 19-20 g fat; the table's has 50 % water."""
     fresh, table = find("fresh mozzarella"), find("mozzarella, whole milk")
     assert (fresh.water, fresh.energy_kcal) == (60.0, 250.0)
     assert 17 <= (fresh.protein or 0) <= 18

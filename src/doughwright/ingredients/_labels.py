@@ -22,7 +22,8 @@ _VOLUMES = {
 }
 _LABEL = re.compile(rf"({'|'.join(_VOLUMES)})\b[ ,]*(.*)")
 _ASIDE = re.compile(r"\s*\([^)]*\)")
-_NOT_KITCHEN = ("oz", "grams", "nlea serving")
+# Masses, a label's serving, and a form that one maker sells.
+_NOT_KITCHEN = ("oz", "grams", "nlea serving", "tsp brownulated")
 _SIGMAS_IN_90_PERCENT = 3.2897
 
 Row = Mapping[str, str]
