@@ -1,0 +1,1 @@
+"""Recipe x kitchen: what a dough does (``days``) and what its water has to be (``water``)."""

@@ -1,0 +1,177 @@
+"""From a recipe's weighed lines to what a dough is made of: its contents, its yeast, its heat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from doughwright.forecast._dough import Contents, Yeast
+from doughwright.ingredients import Class, Ingredient
+from doughwright.kitchen.assumed import Surroundings
+from doughwright.recipe.weigh import WeighedLine
+from doughwright.science.mixing import Part
+from doughwright.science.parameters import Parameters
+from doughwright.science.properties import (
+    flour_composition,
+    heat_capacity_choi_okos_1986,
+)
+
+ASSUMED_PROTEIN = 12.0
+"""Protein [%] of a flour of which none is known."""
+
+_SCOPE = (Class.CULTURE, Class.RAISING)
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """Weighed lines with how their flour is read: ``protein`` [%] by ingredient key replaces the table's."""
+
+    lines: tuple[WeighedLine, ...]
+    protein: dict[str, float]
+    room: float
+    parameters: Parameters
+
+    def contents(self) -> Contents:
+        """All of them together."""
+        return sum((self._one(line) for line in self.items()), Contents())
+
+    def items(self) -> Iterable[tuple[WeighedLine, Ingredient, float]]:
+        """Each measured line that is an ingredient, with its mass [g]."""
+        for line in self.lines:
+            if line.ingredient is not None and line.mass:
+                yield line, line.ingredient, line.mass * 1000.0
+
+    def yeast(self) -> list[Yeast]:
+        """The yeast among them, as fresh."""
+        return [
+            Yeast(mass * (ingredient.to_fresh or 1.0), self._lag(line, ingredient))
+            for line, ingredient, mass in self.items()
+            if ingredient.class_ is Class.YEAST
+        ]
+
+    def _lag(self, line: WeighedLine, ingredient: Ingredient) -> float:
+        dry = ingredient.key == "yeast_active_dry" and not line.line.woken
+        return self.parameters.gassing_lag_dry if dry else self.parameters.gassing_lag
+
+    def parts(self, flour_temperature: float, water_temperature: float) -> list[Part]:
+        """Each line in the heat balance; what says no temperature of its own is as warm as the room."""
+        return [
+            Part(mass / 1000.0, self._heat(line), self._warmth(line[0], flour_temperature, water_temperature))
+            for line in self.items()
+            for mass in [line[2]]
+        ]
+
+    def _warmth(self, line: WeighedLine, flour: float, water: float) -> float:
+        if line.line.temperature is not None:
+            return line.line.temperature
+        if line.ingredient is not None and line.ingredient.class_ is Class.FLOUR:
+            return flour
+        return water if is_water(line.ingredient) else self.room
+
+    def _heat(self, line: tuple[WeighedLine, Ingredient, float]) -> float:
+        _, ingredient, _ = line
+        if ingredient.class_ is Class.FLOUR:
+            return self.parameters.flour_heat
+        if is_water(ingredient):
+            return self.parameters.water_heat
+        composition = self._one(line).composition
+        return heat_capacity_choi_okos_1986(composition=composition, temperature=15.0) / 1000.0
+
+    def _one(self, line: tuple[WeighedLine, Ingredient, float]) -> Contents:
+        _, ingredient, mass = line
+        flour = mass * ingredient.flour_fraction
+        return self._flour(ingredient, flour) + _other(ingredient, mass - flour)
+
+    def _flour(self, ingredient: Ingredient, mass: float) -> Contents:
+        if mass <= 0.0:
+            return Contents()
+        protein = self.flour_protein(ingredient)
+        parts = (flour_composition(protein=protein) * mass / 100.0).tolist()
+        return Contents(mass, mass, flour_protein=mass * protein / 100.0, **_heat_parts(parts))
+
+    def flour_protein(self, ingredient: Ingredient) -> float:
+        """Protein [%] of a flour: the kitchen's, else its own, else the assumed."""
+        known = ingredient.protein if ingredient.protein is not None else ASSUMED_PROTEIN
+        return self.protein.get(ingredient.key, known)
+
+
+def _heat_parts(parts: Sequence[float]) -> dict[str, float]:
+    names = ("all_water", "all_protein", "all_fat", "all_carbohydrate", "all_fibre", "all_ash")
+    return dict(zip(names, parts, strict=True))
+
+
+def _other(ingredient: Ingredient, mass: float) -> Contents:
+    """What is no flour; composition the source leaves blank is counted as carbohydrate, for its heat only."""
+    if mass <= 0.0:
+        return Contents()
+    share = mass / 100.0
+    salt = ingredient.salt or 0.0
+    if ingredient.class_ is Class.SALT:
+        return Contents(mass=mass, salt=mass, all_ash=mass)
+    water, sugar = ingredient.water or 0.0, ingredient.sugars or 0.0
+    if ingredient.class_ is Class.CULTURE:
+        water = 100.0
+    known = [
+        water,
+        ingredient.protein or 0.0,
+        ingredient.fat or 0.0,
+        ingredient.fibre or 0.0,
+        ingredient.ash or 0.0,
+    ]
+    rest = max(100.0 - sum(known), 0.0)
+    parts = [known[0], known[1], known[2], rest, known[3], known[4]]
+    return Contents(
+        mass=mass,
+        water=water * share,
+        salt=salt * share,
+        sugar=0.0 if ingredient.milk_sugar else sugar * share,
+        lactose=sugar * share if ingredient.milk_sugar else 0.0,
+        **_heat_parts([part * share for part in parts]),
+    )
+
+
+def is_water(ingredient: Ingredient | None) -> bool:
+    """Whether an ingredient is plain water, which is poured at a temperature of the cook's choice."""
+    return ingredient is not None and ingredient.class_ is Class.LIQUID and (ingredient.water or 0.0) > 99.0
+
+
+def blanks(lines: Iterable[WeighedLine]) -> list[str]:
+    """What the table does not know of a dough's ingredients and the days therefore leave out, in words."""
+    said = []
+    for line in lines:
+        ingredient = line.ingredient
+        if ingredient is None or not line.mass or ingredient.class_ in (Class.FLOUR, Class.YEAST):
+            continue
+        if ingredient.class_ is not Class.SALT:
+            missing = [
+                word
+                for word, value in (
+                    ("water", ingredient.water),
+                    ("sugar", ingredient.sugars),
+                    ("salt", ingredient.salt),
+                )
+                if value is None
+            ]
+            if missing:
+                said.append(f"the {' and '.join(missing)} in {line.line.item} is not known and is left out")
+    return said
+
+
+def kitchen_protein(kitchen: Surroundings, lines: Iterable[WeighedLine]) -> dict[str, float]:
+    """The kitchen's own flour protein [%] for the flour there is most of, where the kitchen gives one."""
+    flours: dict[str, float] = {}
+    for line in lines:
+        if line.ingredient is not None and line.ingredient.class_ is Class.FLOUR and line.mass:
+            flours[line.ingredient.key] = flours.get(line.ingredient.key, 0.0) + line.mass
+    if kitchen.flour_protein is None or not flours:
+        return {}
+    return {max(flours, key=lambda key: flours[key]): kitchen.flour_protein.value * 100.0}
+
+
+def out_of_scope(lines: Iterable[WeighedLine]) -> list[str]:
+    """Cultures and chemical raising among the lines, by name."""
+    return [
+        line.line.item or ""
+        for line in lines
+        if line.ingredient is not None and line.ingredient.class_ in _SCOPE
+    ]

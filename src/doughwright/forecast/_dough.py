@@ -1,0 +1,216 @@
+"""A dough as the days see it: what is in it, the state of each shell, and what mixing and work do to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+
+from doughwright.science.ferment import Ferment, Medium, medium
+from doughwright.science.gas import GasSplit, degas, gas_basis, split_gas
+from doughwright.science.heat import Body, ball
+from doughwright.science.parameters import Parameters
+from doughwright.science.properties import Solids, conductivity_maxwell, dough_solids, porosity
+from doughwright.science.yeast import Array
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What is in a dough, in grams: the whole of it, not per 100 g of flour.
+
+    ``water`` is all that is added, ``sugar`` what yeast can use of the added, ``lactose`` what it cannot;
+    ``flour_protein`` is the flour's own; the last six are the dough's composition for its heat.
+    """
+
+    flour: float = 0.0
+    mass: float = 0.0
+    water: float = 0.0
+    salt: float = 0.0
+    sugar: float = 0.0
+    lactose: float = 0.0
+    flour_protein: float = 0.0
+    all_water: float = 0.0
+    all_protein: float = 0.0
+    all_fat: float = 0.0
+    all_carbohydrate: float = 0.0
+    all_fibre: float = 0.0
+    all_ash: float = 0.0
+
+    def __add__(self, other: Contents) -> Contents:
+        return Contents(*(getattr(self, one.name) + getattr(other, one.name) for one in fields(self)))
+
+    def scaled(self, factor: float) -> Contents:
+        """The same in another quantity."""
+        return Contents(*(getattr(self, one.name) * factor for one in fields(self)))
+
+    @property
+    def composition(self) -> Array:
+        """Water, protein, fat, carbohydrate, fibre and ash [g], shape (6,)."""
+        return np.array([getattr(self, one.name) for one in fields(self)[-6:]])
+
+    def percent(self, name: str) -> float:
+        """One of the fields per 100 g of flour."""
+        return float(100.0 * getattr(self, name) / self.flour)
+
+
+@dataclass(frozen=True, slots=True)
+class Yeast:
+    """Yeast that goes in: ``fresh`` [g, as fresh] and its gassing ``lag`` [h at 30 degC]."""
+
+    fresh: float
+    lag: float
+
+
+@dataclass(frozen=True)
+class Dough:
+    """A dough at one moment; ``temperature`` [degC] and ``state`` by shell, from the core out.
+
+    ``brought`` is the gas its preferments had made [mL per 100 g flour]: not part of what this dough made.
+    """
+
+    contents: Contents
+    solids: Solids
+    medium: Medium
+    body: Body
+    state: Ferment
+    temperature: Array
+    tightness: float
+    brought: float
+    parameters: Parameters
+
+    def split(self) -> GasSplit:
+        """Its gas now, dissolved and in bubbles."""
+        return split_gas(
+            gas=self.state.gas,
+            temperature=self.temperature,
+            basis=self.medium.basis,
+            parameters=self.parameters,
+        )
+
+    def mean(self, values: Array) -> float:
+        """The mean by mass of something known in each shell."""
+        return float(self.body.shares @ values)
+
+    def conductivity(self, rise: Array) -> Array:
+        """Conductivity of each shell [W/(m K)] at this rise of each."""
+        return conductivity_maxwell(
+            solid=self.solids.conductivity + self.solids.slope * self.mean(self.temperature),
+            porosity=porosity(rise=rise, parameters=self.parameters),
+            parameters=self.parameters,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """A dough that goes into a mix, in part or whole; ``itself`` where it is this dough, mixed once more."""
+
+    dough: Dough
+    share: float
+    itself: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where a dough is made and how it is cut for the model; ``kept`` is the share that leaves the bowl."""
+
+    altitude: float = 0.0
+    kept: float = 1.0
+    nodes: int = 16
+
+
+def mix(
+    joining: Sequence[Joining],
+    added: Contents,
+    yeast: Sequence[Yeast],
+    temperature: float,
+    frame: Frame,
+    parameters: Parameters,
+) -> Dough:
+    """Mix doughs and ingredients: free gas goes, all else passes over by flour share, even throughout."""
+    contents = sum((one.dough.contents.scaled(one.share) for one in joining), added)
+    shares = [one.dough.contents.flour * one.share / contents.flour for one in joining]
+    new = [Yeast(100.0 * one.fresh / contents.flour, one.lag) for one in yeast]
+    state, lag = _joined_state(joining, shares, added, contents, new, parameters)
+    at_mixing = sum(one.fresh for one in new) + sum(
+        share * (one.dough.medium.at_mixing if one.itself else one.dough.mean(one.dough.state.yeast))
+        for one, share in zip(joining, shares, strict=True)
+    )
+    basis = gas_basis(
+        mass=contents.percent("mass"),
+        water=contents.percent("water"),
+        protein=100.0 * contents.flour_protein / contents.flour,
+        altitude=frame.altitude,
+        parameters=parameters,
+    )
+    within = medium(
+        salt=contents.percent("salt"),
+        water=contents.percent("water"),
+        sugar=contents.percent("sugar") + contents.percent("lactose"),
+        lag=lag,
+        at_mixing=at_mixing,
+        basis=basis,
+        parameters=parameters,
+    )
+    body = ball(
+        mass=contents.mass / 1000.0 * frame.kept,
+        density=parameters.fresh_density * 1000.0,
+        nodes=frame.nodes,
+    )
+    return Dough(
+        contents=contents,
+        solids=dough_solids(composition=contents.composition),
+        medium=within,
+        body=body,
+        state=Ferment(*(np.full(frame.nodes, value) for value in state)),
+        temperature=np.full(frame.nodes, temperature),
+        tightness=1.0,
+        brought=sum(
+            share * (one.dough.brought if one.itself else one.dough.mean(one.dough.state.made))
+            for one, share in zip(joining, shares, strict=True)
+        ),
+        parameters=parameters,
+    )
+
+
+def _joined_state(
+    joining: Sequence[Joining],
+    shares: Sequence[float],
+    added: Contents,
+    contents: Contents,
+    new: Sequence[Yeast],
+    parameters: Parameters,
+) -> tuple[tuple[float, ...], float]:
+    """The values of a Ferment right after mixing, and the mean gassing lag."""
+    old_sugar = (added.sugar * 100.0 + added.flour * parameters.native_sugar) / contents.flour
+    totals = {"yeast": sum(one.fresh for one in new), "sugar": old_sugar}
+    totals |= dict.fromkeys(("maltose", "gas", "made", "leaked"), 0.0)
+    woken = grown = 0.0
+    lag = sum(one.fresh * one.lag for one in new)
+    for one, share in zip(joining, shares, strict=True):
+        old = worked(one.dough, degassed=1.0, tightened=False)
+        for name in totals:
+            if name != "leaked" or one.itself:
+                totals[name] += share * float(getattr(old.state, name)[0])
+        cells = share * float(old.state.yeast[0])
+        woken += cells * float(old.state.woken[0])
+        grown += cells * float(old.state.grown[0])
+        lag += cells * old.medium.lag
+    cells = totals["yeast"]
+    means = [one / cells if cells > 0.0 else 0.0 for one in (woken, grown)]
+    return (*totals.values(), *means), lag / cells if cells > 0.0 else parameters.gassing_lag
+
+
+def worked(dough: Dough, *, degassed: float, tightened: bool, body: Body | None = None) -> Dough:
+    """Work a dough: even it out, lose a share of its free gas, then give it its new body."""
+    shares = dough.body.shares
+    to = body or dough.body
+    even = replace(
+        dough,
+        state=dough.state.evened(shares, to.nodes),
+        temperature=np.full(to.nodes, dough.mean(dough.temperature)),
+        body=to,
+    )
+    gas = degas(gas=even.state.gas, dissolved=even.split().dissolved, share=degassed)
+    tightness = 1.0 if tightened else dough.tightness
+    return replace(even, state=replace(even.state, gas=gas), tightness=tightness)

@@ -1,0 +1,99 @@
+"""Young, ripe or past: a dough's rows against the rise that is wanted of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from doughwright.forecast._wait import Row
+from doughwright.forecast.results import Reading, RipeWindow, State, Target
+from doughwright.recipe.model import Recipe
+from doughwright.science.gluten import ph_heuristic
+from doughwright.science.parameters import Parameters
+
+CUSTOMARY = {"round": (1.6, 2.2), "rectangle": (1.6, 2.2), "ball": (1.8, 2.5), "tin": (2.2, 3.0)}
+"""Rise that is assumed where the recipe asks for none."""
+
+LEAKED = 0.05
+"""Share of the gas made that may leak at the ceiling before a dough is past."""
+
+SUGAR = 0.5
+"""Sugar [% of flour] under which a dough is past."""
+
+
+def target_of(recipe: Recipe) -> Target:
+    """The rise a recipe asks for; a single value v means 0.9 v to 1.1 v."""
+    judged = "when shaping begins" if recipe.shape in ("round", "rectangle") else "at the first bake"
+    asked = recipe.target.rise
+    if asked is None:
+        low, high = CUSTOMARY[recipe.shape]
+        return Target(low, high, True, judged)
+    if asked.single:
+        return Target(0.9 * asked.low, 1.1 * asked.low, False, judged)
+    return Target(asked.low, asked.high, False, judged)
+
+
+@dataclass(frozen=True, slots=True)
+class Judge:
+    """Judges rows against a target."""
+
+    target: Target
+    parameters: Parameters
+
+    def state(self, one: Row) -> tuple[State, str]:
+        """The state of a dough and why."""
+        low, high, rise = self.target.low, self.target.high, one.rise
+        if rise > high:
+            return "past", f"its rise of {rise:.2f} is above {high:.3g}"
+        if one.leaked > LEAKED:
+            return "past", f"{100.0 * one.leaked:.0f} % of the gas made has leaked at the ceiling"
+        if one.sugar < SUGAR:
+            return "past", f"the sugar left, {one.sugar:.2f} % of flour, is under {SUGAR:g} %"
+        if rise < low:
+            return "young", f"its rise of {rise:.2f} is below {low:.3g}"
+        return "ripe", f"its rise of {rise:.2f} is within {low:.3g} to {high:.3g}"
+
+    def reading(self, one: Row, note: str = "") -> Reading:
+        """A row as a reading."""
+        state, why = self.state(one)
+        return Reading(
+            time=one.time,
+            rise=one.rise,
+            core=one.core,
+            edge=one.edge,
+            mean=one.mean,
+            gas=one.gas / 100.0,
+            dissolved=one.dissolved / 100.0,
+            sugar=one.sugar,
+            tightness=one.tightness,
+            ph=float(ph_heuristic(made=one.made, parameters=self.parameters)),
+            state=state,
+            state_why=why + note,
+        )
+
+    def window(self, rows: Sequence[Row]) -> RipeWindow:
+        """The first stretch of ripe rows, its ends on the line between two rows where the rise crosses."""
+        states = [self.state(one)[0] for one in rows]
+        if "ripe" not in states:
+            why = "it is past from the start" if states[0] == "past" else "it is never ripe"
+            if states[0] == states[-1] == "young":
+                why = f"it is still young {rows[-1].time - rows[0].time:.3g} h after its last wait began"
+            return RipeWindow(None, None, why)
+        first = states.index("ripe")
+        after = next((i for i in range(first, len(states)) if states[i] != "ripe"), None)
+        begin = self._crossing(rows, first)
+        if after is None:
+            return RipeWindow(begin, None, "it is still ripe 12 h past the end of its last wait")
+        return RipeWindow(begin, self._crossing(rows, after), None)
+
+    def _crossing(self, rows: Sequence[Row], index: int) -> float:
+        """When the rise crosses an end of the range between a row and the one before it."""
+        here = rows[index]
+        if index == 0:
+            return here.time
+        before = rows[index - 1]
+        for level in (self.target.low, self.target.high):
+            if (before.rise - level) * (here.rise - level) < 0.0:
+                share = (level - before.rise) / (here.rise - before.rise)
+                return before.time + share * (here.time - before.time)
+        return here.time

@@ -1,0 +1,243 @@
+"""The days of a recipe in one kitchen: its doughs through their steps, judged where the shape says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from doughwright.errors import Fault, NoAnswerError
+from doughwright.forecast._contents import blanks, out_of_scope
+from doughwright.forecast._course import Course, Mark, Setting, course_of
+from doughwright.forecast._dough import Dough, worked
+from doughwright.forecast._judge import Judge, target_of
+from doughwright.forecast._shapes import work_of
+from doughwright.forecast._wait import Row, row, wait
+from doughwright.forecast.results import (
+    Days,
+    Preferment,
+    Reading,
+    RipeWindow,
+    Run,
+    Series,
+    series_of,
+)
+from doughwright.kitchen.assumed import GRAIN, SCALE, WATER, Surroundings
+from doughwright.recipe.model import BAKES, Recipe
+from doughwright.recipe.weigh import WeighedLine, weigh
+from doughwright.science.parameters import Parameters
+
+LEFT_HOURS = 12.0
+"""Hours run past the judged moment, as if the dough were left."""
+
+
+def days(recipe: Recipe, kitchen: Surroundings, parameters: Parameters | None = None) -> Days:
+    """Run every main dough of a recipe in a kitchen.
+
+    Raises ``NoAnswerError`` where there is no yeasted dough, or freezing comes in: neither is modelled.
+    """
+    setting = Setting(recipe, kitchen, weigh(recipe), parameters or Parameters())
+    if not recipe.doughs:
+        raise NoAnswerError(
+            Fault("this recipe has no dough, so it has no days", try_='Give a mix kind = "dough"')
+        )
+    return Days(tuple(run_of(setting, mix.name) for mix in recipe.doughs))
+
+
+def run_of(setting: Setting, name: str) -> Run:
+    """Run one dough and judge it."""
+    lines = _all_lines(setting, name)
+    warnings = _scope(name, lines)
+    course = course_of(setting, name)
+    if course.dough is None or course.temperature is None:
+        raise NoAnswerError(Fault(f'"{name}" has no flour, so it has no days', try_="Add flour to the mix"))
+    judge = Judge(target_of(setting.recipe), setting.parameters)
+    at = _judged_mark(setting.recipe, course)
+    last = _last_wait(course, at)
+    moment = course.marks[at]
+    judged = judge.reading(_row_at(moment))
+    left = _left(setting, moment, course.marks[last + 1] if last is not None else moment)
+    shaping, shaping_why = _at_shaping(course, judge, judged, moment)
+    bake, bake_why = _at_bake(course, judge, judged, moment)
+    return Run(
+        dough=name,
+        kitchen=setting.kitchen.name,
+        dough_temperature=course.temperature,
+        target=judge.target,
+        series=_series([*course.rows[: moment.rows], *left]),
+        after=_after(course, moment),
+        preferments=_preferments(course),
+        events=course.events,
+        judged_at=moment.time,
+        judged=judged,
+        at_shaping=shaping,
+        at_shaping_why=shaping_why,
+        at_bake=bake,
+        at_bake_why=bake_why,
+        ripe_window=_window(setting, course, judge, at, last, left),
+        said=_said(setting, course, lines),
+        warnings=tuple(warnings) + course.warnings,
+    )
+
+
+def _scope(name: str, lines: Sequence[WeighedLine]) -> list[str]:
+    """Refuse a dough that has no yeast; warn of what else raises it."""
+    beyond = out_of_scope(lines)
+    yeast = any(line.ingredient is not None and line.ingredient.to_fresh and line.mass for line in lines)
+    if not yeast:
+        because = f" ({', '.join(beyond)} is not modelled)" if beyond else ""
+        raise NoAnswerError(
+            Fault(
+                f'"{name}" has no yeast, and the days are those of a yeasted dough{because}',
+                try_="Formula, plan, shopping and label still count it",
+            )
+        )
+    return [f"{one} is not modelled: the days are those of the yeast alone" for one in beyond]
+
+
+def _all_lines(setting: Setting, name: str) -> list[WeighedLine]:
+    lines: list[WeighedLine] = []
+    for line in setting.weighed[name].lines:
+        lines += [line] if line.line.mix is None else _all_lines(setting, line.line.mix)
+    return lines
+
+
+def _last_wait(course: Course, before: int) -> int | None:
+    """Which mark begins the last wait before a mark."""
+    waits = [index for index in range(before) if _is_wait(course.marks[index])]
+    return waits[-1] if waits else None
+
+
+def _is_wait(mark: Mark) -> bool:
+    return mark.step is not None and mark.step.waits
+
+
+def _judged_mark(recipe: Recipe, course: Course) -> int:
+    """When shaping begins (round, rectangle), the first bake (tin, ball), else the end of the last wait."""
+    wanted = ("shape",) if recipe.shape in ("round", "rectangle") else BAKES
+    marks = course.marks
+    found = [index for index, mark in enumerate(marks) if mark.step is not None and mark.step.do in wanted]
+    if found:
+        return found[-1]
+    last = _last_wait(course, len(marks) - 1)
+    return len(marks) - 1 if last is None else last + 1
+
+
+def _dough_of(mark: Mark) -> Dough:
+    if mark.dough is None:
+        raise NoAnswerError(
+            Fault("the dough is judged before it is mixed", try_="Put its mix step before the others")
+        )
+    return mark.dough
+
+
+def _row_at(mark: Mark) -> Row:
+    return row(mark.time, _dough_of(mark), mark.where.air)
+
+
+def _left(setting: Setting, moment: Mark, waited: Mark) -> list[Row]:
+    """The dough left from the judged moment on, where it last waited."""
+    rows: list[Row] = []
+    wait(
+        _dough_of(moment),
+        start=moment.time,
+        hours=LEFT_HOURS,
+        air=waited.where.air,
+        stepping=setting.stepping,
+        track=rows,
+    )
+    return rows
+
+
+def _window(
+    setting: Setting, course: Course, judge: Judge, at: int, last: int | None, left: list[Row]
+) -> RipeWindow:
+    """When the dough would be ripe at judging, were its last wait longer or shorter."""
+    if last is None:
+        return judge.window(left)
+    begin, end = course.marks[last], course.marks[last + 1]
+    works = course.marks[last + 1 : at]
+    if course.marks[at].time == end.time and not works:
+        return judge.window([*course.rows[begin.rows : end.rows], *left])
+    return judge.window(_reworked(setting, begin, end, works))
+
+
+def _reworked(setting: Setting, begin: Mark, end: Mark, works: Sequence[Mark]) -> list[Row]:
+    """The last wait, 12 h longer, with the work that follows it done at each point."""
+    rows: list[Row] = []
+
+    def watch(time: float, dough: Dough) -> None:
+        for mark in works:
+            if mark.step is None:
+                continue
+            work = work_of(mark.step, setting.recipe, dough.body, setting.parameters)
+            if work is not None:
+                dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)
+        rows.append(row(time, dough, end.where.air))
+
+    wait(
+        _dough_of(begin),
+        start=begin.time,
+        hours=end.time - begin.time + LEFT_HOURS,
+        air=end.where.air,
+        stepping=setting.stepping,
+        track=[],
+        watch=watch,
+    )
+    return rows
+
+
+def _at_shaping(
+    course: Course, judge: Judge, judged: Reading, moment: Mark
+) -> tuple[Reading | None, str | None]:
+    found = [mark for mark in course.marks if mark.step is not None and mark.step.do == "shape"]
+    if not found:
+        return None, "no step shapes this dough"
+    if found[-1] is moment:
+        return judged, None
+    return judge.reading(_row_at(found[-1]), note=f"; {judge.target.judged} is where it counts"), None
+
+
+def _at_bake(
+    course: Course, judge: Judge, judged: Reading, moment: Mark
+) -> tuple[Reading | None, str | None]:
+    end = course.marks[-1]
+    if end.step is None or end.step.do not in BAKES:
+        return None, "no step bakes this dough"
+    if end is moment:
+        return judged, None
+    reading = judge.reading(_row_at(end))
+    return replace(reading, state=judged.state, state_why=f"as judged before: {judged.state_why}"), None
+
+
+def _after(course: Course, moment: Mark) -> Series | None:
+    rows = course.rows[moment.rows :]
+    return _series(rows) if len(rows) > 1 else None
+
+
+def _series(rows: Sequence[Row]) -> Series:
+    columns = list(zip(*rows, strict=True))
+    per_gram = {5, 6}
+    return series_of(
+        [
+            [value / 100.0 for value in column] if index in per_gram else column
+            for index, column in enumerate(columns[:9])
+        ]
+    )
+
+
+def _preferments(course: Course) -> tuple[Preferment, ...]:
+    found: list[Preferment] = []
+    for one in course.preferments:
+        found += [*_preferments(one), Preferment(one.name, _series(one.rows), one.events)]
+    return tuple(found)
+
+
+def _said(setting: Setting, course: Course, lines: Sequence[WeighedLine]) -> tuple[str, ...]:
+    """What was assumed, of the kitchen only where it bears on the days."""
+    unused = {SCALE.said}
+    if course.temperature is not None and course.temperature.how != "computed":
+        unused |= {WATER.said, GRAIN.said}
+    kitchen = [one for one in setting.kitchen.assumed if one not in unused]
+    if course.temperature is not None and course.temperature.how != "computed":
+        kitchen = [one for one in kitchen if "friction" not in one and "mixing" not in one]
+    return tuple(dict.fromkeys([*kitchen, *blanks(lines), *course.said]))
