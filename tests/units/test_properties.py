@@ -33,14 +33,14 @@ PARSERS: list[Callable[[str], object]] = [
     lambda text: units.rewrite(text, 0.37),
 ]
 WORDS = (
-    "1/2 ½ 1_1/2 , . - – − / + to and x g kg oz lb cup cups tsp fl_oz pint ml % °C °F K gas mark h min days in cm "
-    "kg/m3 large cloves pinch a taste all US imperial heaped nan inf e ４ ٤ ² ß İ ⅒ ⁄ ( ) ~ about 🥚"
+    "1/2 ½ 1_1/2 , . - – − / + to and x g kg oz lb cup cups tsp fl_oz pint ml % °C °F K gas mark h min days "
+    "in cm kg/m3 large cloves pinch a taste all US imperial heaped nan inf e ４ ٤ ² ß İ ⅒ ⁄ ( ) ~ about 🥚"
 )
 UNSEEN = ["\u00a0", "\u200b", "\x00", "\ud800", "\t"]
 PIECES = [*"0123456789", " ", '"', *(word.replace("_", " ") for word in WORDS.split()), *UNSEEN]
 NUMBERS = st.one_of(
     st.integers(1, 400).map(str),
-    st.decimals("0.001", "999", places=2).map(str),
+    st.decimals("0.001", "400", places=2).map(str),
     st.sampled_from(["½", "1½", "1 1/2", "3/4", "2 ⅔", "0,35", "12,5", "1.25"]),
 )
 UNITS = st.sampled_from(
@@ -153,7 +153,7 @@ def test_doubling_and_halving_brings_back_the_value_exactly(text: str, factor: i
 def test_a_mass_written_down_is_read_back(kg: float) -> None:
     """To the digits that were shown: half a gram, half a tenth, or two digits."""
     text = units.format_mass(kg)
-    assert units.parse_mass(text) == pytest.approx(kg, rel=0.006)
+    assert units.parse_mass(text) == pytest.approx(kg, rel=0.0501)
     assert units.parse_amount(text).value == units.parse_mass(text)
 
 

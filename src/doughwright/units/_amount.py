@@ -20,6 +20,7 @@ _WORDS = {"to taste": AmountKind.TASTE, "as needed": AmountKind.TASTE, "all": Am
 _KINDS = {Kind.MASS: AmountKind.MASS, Kind.VOLUME: AmountKind.VOLUME, Kind.FRACTION: AmountKind.PERCENT}
 _COUNTED = re.compile(r"[^\W\d_]+(?:[ '-][^\W\d_]+){0,3}")
 _ONE = re.compile(r"(?:an? |one )?")
+_OTHERS = frozenset(word for kind in (Kind.TIME, Kind.LENGTH, Kind.TEMPERATURE) for word in units_of(kind))
 # Abbreviations that mean two things, and what to write for each.
 _TWO_MEANINGS = {
     "t": '"tbsp" for tablespoons or "tsp" for teaspoons',
@@ -99,9 +100,9 @@ def _check_measure(measure: str, words: str, text: str, cups: str) -> None:
     if (error := _unit_within(words, text, cups)) is not None:
         raise error
     near = near_miss(measure, amount_units(cups), cutoff=0.81)
-    if near is not None:
+    if near is not None and words not in _OTHERS:
         raise refuse(text, f"{_WANTED} in a known unit", f'Did you mean "{near}"')
-    if len(measure) < 3 or not re.search("[aeiouy]", measure):
+    if words in _OTHERS or len(measure) < 3 or not re.search("[aeiouy]", measure):
         raise refuse(text, f"{_WANTED} in a known unit", f'Write for example "{_EXAMPLE}" or "2 large"')
 
 
@@ -113,5 +114,5 @@ def _unit_within(words: str, text: str, cups: str) -> QuantityError | None:
     if unit is None:
         return None
     number = starts_with_number(text)
-    try_ = f'Write "{number.group() if number else 1} {unit}", level, and put the rest in a note'
+    try_ = f'Write "{number.group() if number else 1} {unit}", and the rest in a note'
     return refuse(text, f"{_WANTED}: a number and a unit", try_)

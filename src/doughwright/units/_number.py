@@ -19,6 +19,7 @@ SIGNS: dict[str, Fraction] = {
 _S = "".join(SIGNS)
 NUMBER = rf"[0-9]+ +[0-9]+ ?/ ?[0-9]+|[0-9]+ ?/ ?[0-9]+|[0-9]* *[{_S}]|\.?[0-9](?:[0-9.,]*[0-9])?"
 _WHOLE = re.compile(NUMBER)
+_GROUPED = re.compile(r"([0-9]{1,3}(?:([.,])[0-9]{3})(?:\2[0-9]{3})*)(?:(?!\2)([.,])([0-9]+))?")
 _DECIMAL = re.compile(r"[0-9]*[.,]?[0-9]+")
 _MIXED = re.compile(rf"(?:([0-9]+) +)?([0-9]+) ?/ ?([0-9]+)|([0-9]*) *([{_S}])")
 _SPACES = str.maketrans(
@@ -84,10 +85,11 @@ def _mixed(match: re.Match[str], text: str, wanted: str) -> Fraction:
 
 
 def _ungrouped(written: str) -> str:
-    last = max(written.rfind(","), written.rfind("."))
-    head = re.sub("[.,]", "", written[:last])
-    grouped = len(written) - last == 4 and len(set(written) & set(".,")) == 1
-    return head + written[last + 1 :] if grouped else f"{head}.{written[last + 1 :]}"
+    """What may have been meant by two decimal signs: 1,234,567 or 1.500,5; else an example."""
+    if match := _GROUPED.fullmatch(written):
+        whole, point, rest = re.sub("[.,]", "", match.group(1)), match.group(3), match.group(4)
+        return f"{whole}.{rest}" if point else whole
+    return "1.5"
 
 
 def starts_with_number(text: str) -> re.Match[str] | None:

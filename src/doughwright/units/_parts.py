@@ -21,6 +21,7 @@ _JOIN = re.compile(r"(?:\s*[,+&]|\s+and)\s*$")
 _TIMES = re.compile(r"([0-9]+) ?[x×*] ?([0-9]+)( ?[^\W\d_]+)?", re.IGNORECASE)
 _RANGE = re.compile(rf"[0-9{_SIGNS}][^-–—]*?(?:-|–|—|\bto\b) *[0-9{_SIGNS}]")
 _HYPHENED = re.compile(rf"([0-9]+) ?- ?([0-9]+ ?/ ?[0-9]+|[{_SIGNS}])")
+_SPACED = re.compile(r"([0-9]{1,3}) ([0-9]{3}(?: ?[^\W\d_]+)?)")
 _ABOUT = re.compile(r"(?:about|around|approx\.?|roughly|circa|ca\.?|~|≈)\s*", re.IGNORECASE)
 
 
@@ -92,6 +93,9 @@ def _part(match: re.Match[str], body: str, wish: Wish) -> Part:
         return Part(value, number, unit, written, match.start(1), match.start(3))
     if not written:
         raise wish.refused(" with its unit")
+    first = re.split(r"[\s,(]", written)[0]
+    if first != written and unit_name(first) in wish.units:
+        raise wish.refused(try_=f'Write "{number} {first}", and the rest in a note')
     near = near_miss(unit_name(written), wish.units) if len(written) > 1 else None
     raise wish.refused(try_=near and f'Did you mean "{number} {near}"')
 
@@ -103,8 +107,8 @@ def advice(text: str, example: str) -> str:
         return f'Multiply it out: write "{product}{unit}"'
     if about := _ABOUT.match(text):
         return f"Write the amount alone, for example {quoted(text[about.end() :])}"
-    if re.match(r"[0-9]{1,3} [0-9]{3}\b", text):
-        return f"Write the number without a space, for example {quoted(text.replace(' ', '', 1))}"
+    if spaced := _SPACED.match(text):
+        return f'If it is one number, write "{spaced.group(1)}{spaced.group(2)}"; else multiply it out'
     if _HYPHENED.match(text):
         joined = _HYPHENED.sub(r"\1 \2", text, count=1)
         return f"If it is one number, write {quoted(joined)}"
