@@ -119,6 +119,29 @@ def test_a_cup_of_mozzarella_is_shredded_and_as_it_was_weighed() -> None:
     assert household_mass(find("mozzarella"), measure="cup, diced").kg * 1000 == pytest.approx(132)
 
 
+@pytest.mark.parametrize(
+    ("name", "amount", "grams"),
+    [
+        ("salt", "1 pinch", 0.35),
+        ("salt, table", "1 dash", 0.4),
+        ("salt, table", "1/8 tsp", 0.75),
+        ("salt, flakes", "1/8 tsp", 0.3625),
+        ("tomatoes", "1 cup", 180),
+        ("cheddar", "1 cup", 113),
+        ("onions", "1 cup", 160),
+        ("brown sugar", "2 tbsp", 27.6),
+        ("potatoes", "1 cup", 150),
+        ("fennel seeds", "1 pinch", 0.125),
+        ("butter", "1/2 cup", 113.5),
+    ],
+)
+def test_an_amount_as_it_is_written(name: str, amount: str, grams: float) -> None:
+    """The measure's word and its volume together, as the recipe passes them on."""
+    read = units.parse_amount(amount)
+    mass = household_mass(find(name), volume_m3=read.volume, measure=read.measure)
+    assert mass.kg * 1000 == pytest.approx(grams, rel=1e-3)
+
+
 def test_a_packing_can_be_named() -> None:
     """Sliced onion is lighter by the cup than chopped."""
     onions = find("onions")

@@ -68,6 +68,7 @@ def test_a_density_takes_the_place_of_the_spoons() -> None:
     honey = with_overrides(find("honey"), density=1500.0, source="weighed")
     mass = household_mass(honey, volume_m3=1e-5)
     assert (mass.kg, mass.source) == (pytest.approx(0.015), "weighed")
+    assert mass.spread_kg == pytest.approx(0.06 * 0.015)
     assert household_mass(honey, measure="packet").kg == pytest.approx(0.014)
 
 
@@ -109,6 +110,13 @@ def test_an_ingredient_of_the_document_like_one_of_ours() -> None:
     assert own.source == "the mill's sheet, else USDA SR28 NDB 20063"
     mass = household_mass(own, measure="cup")
     assert (mass.kg, mass.source) == (0.110, "the mill's sheet")
+
+
+def test_a_measure_of_the_document_stands_beside_its_density() -> None:
+    """Both are the cook's own figures."""
+    own = from_table("syrup", source="weighed", class_="sugar", density=1400.0, measures={"tbsp": 22.0})
+    assert own.density == 1400.0
+    assert household_mass(own, measure="tbsp").kg == pytest.approx(0.022)
 
 
 def test_an_ingredient_of_the_document_of_a_class_only() -> None:

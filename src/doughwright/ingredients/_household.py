@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from doughwright.errors import Fault, OutOfRangeError, UnknownNameError
-from doughwright.ingredients._labels import default_volumes, volume_of
+from doughwright.ingredients._labels import default_volumes, relative_spread, volume_of
 from doughwright.ingredients._words import words_of
 from doughwright.ingredients.model import Class, Ingredient, Measure
 
@@ -18,6 +18,9 @@ _SAME = {
     "head": "bulb",
     "extra-large": "extra large",
 }
+
+# Their weights are known, but what they hold is not: they stand only for themselves.
+_BY_FINGERS = ("pinch", "dash")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +55,8 @@ def household_mass(
 def measure_named(ingredient: Ingredient, name: str) -> Measure | None:
     """The ingredient's measure that ``name`` means: its words, else with words to spare, else any piece."""
     words = [part for word in words_of(name) for part in _SAME.get(word, word).split()]
-    exact = _holding(ingredient, words)
+    usual_packing = {one.unit: one for one in default_volumes(ingredient.measures)}
+    exact = usual_packing.get(" ".join(words)) or _holding(ingredient, words)
     if exact is not None or not words:
         return exact
     own = {*words_of(ingredient.name), *words_of(ingredient.description)}
@@ -76,16 +80,17 @@ def _measure_words(measure: Measure) -> set[str]:
 
 def _of_volume(ingredient: Ingredient, volume_m3: float, measure: str | None) -> Mass:
     named = measure_named(ingredient, measure) if measure else None
-    volumes = [named] if named and named.volume else default_volumes(ingredient.measures)
-    if volumes and volume_m3 > 0:
-        nearest = min(volumes, key=lambda one: abs(math.log(volume_of(one.unit) / volume_m3)))
-        return _mass(nearest, volume_m3 / volume_of(nearest.unit))
+    volumes = [one for one in default_volumes(ingredient.measures) if one.unit not in _BY_FINGERS]
+    if named is not None and named.volume:
+        return _mass(named, volume_m3 / volume_of(named.unit))
     if volumes:
-        return _mass(volumes[0], 0.0)
+        nearest = min(volumes, key=lambda one: abs(math.log(volume_of(one.unit) / (volume_m3 or 1.0))))
+        return _mass(nearest, volume_m3 / volume_of(nearest.unit))
     if ingredient.density is not None:
-        kg = ingredient.density * volume_m3
-        return Mass(kg, 0.0, ingredient.density_source or ingredient.source, f"{ingredient.density:g} kg/m3")
-    raise UnknownNameError(_no_measure(ingredient, measure or "a volume"))
+        kg, source = ingredient.density * volume_m3, ingredient.density_source or ingredient.source
+        spread = kg * relative_spread(ingredient.class_, volume=True)
+        return Mass(kg, spread, source, f"{ingredient.density:g} kg/m3 (spread assumed)")
+    raise UnknownNameError(_no_measure(ingredient, f'"{measure}"' if measure else "a volume"))
 
 
 def _of_count(ingredient: Ingredient, measure: str, count: float) -> Mass:

@@ -19,6 +19,7 @@ _VOLUMES = {
     "quart": "quart",
     "liter": "litre",
     "pinch": "pinch",
+    "dash": "dash",
 }
 _LABEL = re.compile(rf"({'|'.join(_VOLUMES)})\b[ ,]*(.*)")
 _ASIDE = re.compile(r"\s*\([^)]*\)")
@@ -72,7 +73,14 @@ def own_measure(label: str, grams: float, class_: str, source: str) -> Measure:
     """A measure that the document gives."""
     name, unit, packing, volume = _parts(label)
     return Measure(
-        name, unit, packing, volume, grams, grams * _relative(class_, volume), source, "spread assumed"
+        name,
+        unit,
+        packing,
+        volume,
+        grams,
+        grams * relative_spread(class_, volume=volume),
+        source,
+        "spread assumed",
     )
 
 
@@ -81,7 +89,8 @@ def _spreads() -> dict[tuple[str, str], float]:
     return {(row["class"], row["kind"]): float(row["relative"]) for row in rows_of("spreads")}
 
 
-def _relative(class_: str, volume: bool) -> float:
+def relative_spread(class_: str, *, volume: bool) -> float:
+    """One standard deviation of a measure of this class, as a share of its mass."""
     kind = "volume" if volume else "count"
     return _spreads().get((class_, kind), _spreads()["", kind])
 
@@ -110,7 +119,7 @@ def _listed(row: Row, class_: str) -> Measure:
         spread = float(row["std_dev"]) / float(row["amount"])
         how = f"measured, n = {row['n_points']}"
     else:
-        spread = grams * _relative(class_, volume)
+        spread = grams * relative_spread(class_, volume=volume)
         how = "spread assumed"
     return Measure(name, unit, packing, volume, grams, spread, f"USDA SR28 NDB {row['ndb_no']}", how)
 

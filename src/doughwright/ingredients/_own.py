@@ -85,9 +85,9 @@ def from_table(
     if allergens is not None:
         us, eu = both_lists(allergens)
         made = replace(made, allergens_us=us, allergens_eu=eu, check_label=None)
-    if measures:
-        made = _with_measures(made, measures, source)
-    return replace(with_overrides(made, source=source, **values), source=made.source) if values else made
+    if values:
+        made = replace(with_overrides(made, source=source, **values), source=made.source)
+    return _with_measures(made, measures, source) if measures else made
 
 
 def _with_measures(made: Ingredient, measures: Mapping[str, float], source: str) -> Ingredient:
@@ -100,7 +100,7 @@ def _with_measures(made: Ingredient, measures: Mapping[str, float], source: str)
     names = {one.name for one in own}
     every = (*own, *(one for one in made.measures if one.name not in names))
     density, density_source = density_of(own)
-    if density is None:
+    if density is None or made.density_source == source:
         return replace(made, measures=every)
     return replace(made, measures=every, density=density, density_source=density_source)
 
