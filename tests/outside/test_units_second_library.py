@@ -7,13 +7,13 @@ import warnings
 from collections.abc import Iterator
 from typing import Any
 
+import pint
 import pytest
 
 from doughwright import units
 from doughwright.errors import QuantityError
 from doughwright.units import Kind
 
-pint = pytest.importorskip("pint")
 LIBRARY = "pint, a general-purpose unit library (0.25)"
 # Ours, the library's name for it, and the library's name for the unit used inside.
 UNITS: dict[Kind, tuple[str, dict[str, str]]] = {

@@ -71,8 +71,10 @@ def _measured(text: str, written: str, cups: str) -> Amount:
 def _counted(text: str, number: re.Match[str] | None, written: str, cups: str) -> Amount | None:
     """A count of a household measure, or a number of pinches; ``None`` if it is neither."""
     words = unit_name(text[number.end() :]) if number else unit_name(_ONE.sub("", text.casefold(), count=1))
+    if words in amount_units(cups) or not _COUNTED.fullmatch(words):
+        return None
     measure = singular(words)
-    if words in amount_units(cups) or not _COUNTED.fullmatch(words) or not (number or measure in PINCHES):
+    if number is None and measure not in PINCHES:
         return None
     if not is_household(measure):
         _check_measure(measure, words, text, cups)

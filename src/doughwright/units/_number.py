@@ -54,6 +54,8 @@ def _check_sign(sign: str, text: str, wanted: str, try_: str) -> None:
 
 def read_number(written: str, text: str, wanted: str, unit: str = "") -> Fraction:
     """The number; ``text`` and ``unit`` only make the error clear."""
+    if written.isdecimal():
+        return Fraction(int(written))
     if match := _MIXED.fullmatch(written):
         return _mixed(match, text, wanted)
     if not _DECIMAL.fullmatch(written):
@@ -64,7 +66,8 @@ def read_number(written: str, text: str, wanted: str, unit: str = "") -> Fractio
         point = f"{whole}.{rest}".rstrip("0").rstrip(".") + f" {unit}"
         joined = f"{int(whole + rest)} {unit}"
         raise _two_readings(text, wanted, joined.strip(), point.strip())
-    return Fraction(written.replace(",", "."))
+    whole, _, rest = written.replace(",", ".").partition(".")
+    return Fraction(int(whole + rest), 10 ** len(rest))
 
 
 def _two_readings(text: str, wanted: str, one: str, other: str) -> QuantityError:

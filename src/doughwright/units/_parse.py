@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 
@@ -12,7 +12,7 @@ from doughwright.units._faults import refuse
 from doughwright.units._kinds import Kind, Quantity
 from doughwright.units._number import clean, read_number, starts_with_number
 from doughwright.units._parts import Part, Wish, advice, split_parts
-from doughwright.units._table import KITCHENS, LIMITS, units_of
+from doughwright.units._table import KITCHENS, LIMITS, Unit, units_of
 
 # What each kind is called in an error, and what one looks like.
 WORDS: dict[Kind, tuple[str, str]] = {
@@ -74,12 +74,17 @@ def _below_zero(text: str, body: str, kind: Kind) -> Exception:
     return refuse(text, f"{wanted} above zero" if has_unit else wanted, f'Write for example "{example}"')
 
 
-def part_sum(parts: Iterable[Part], minus: bool = False) -> float:
+def part_sum(parts: Sequence[Part], minus: bool = False) -> float:
     """The parts added up exactly, then rounded once, in the unit used inside."""
     sign = -1 if minus else 1
     return as_float(
         sum((sign * part.number * part.unit.factor + part.unit.offset for part in parts), Fraction(0))
     )
+
+
+def _inside(number: Fraction, unit: Unit) -> Fraction:
+    value = number * unit.factor
+    return value + unit.offset if unit.offset else value
 
 
 def as_float(number: Fraction) -> float:
