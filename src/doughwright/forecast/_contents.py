@@ -135,6 +135,19 @@ def is_water(ingredient: Ingredient | None) -> bool:
     return ingredient is not None and ingredient.class_ is Class.LIQUID and (ingredient.water or 0.0) > 99.0
 
 
+_FORMS = {"yeast_active_dry": "active dry", "yeast_instant": "instant", "yeast_compressed_fresh": "fresh"}
+
+
+def yeast_forms(lines: Iterable[WeighedLine]) -> list[str]:
+    """The forms of yeast among the lines, as the table of limits names them."""
+    return [
+        "active dry, woken" if line.line.woken and form == "active dry" else form
+        for line in lines
+        if line.ingredient is not None and line.ingredient.class_ is Class.YEAST and line.mass
+        for form in [_FORMS.get(line.ingredient.key, "instant")]
+    ]
+
+
 def blanks(lines: Iterable[WeighedLine]) -> list[str]:
     """What the table does not know of a dough's ingredients and the days therefore leave out, in words."""
     said = []

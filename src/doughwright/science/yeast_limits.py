@@ -76,7 +76,7 @@ YEAST_LIMITS: tuple[YeastLimit, ...] = (
 """Limits by form; the first that a temperature meets for a form is the one that counts."""
 
 
-def yeast_limit_met(*, form: YeastForm, water: float) -> YeastLimit | None:
+def yeast_limit_met(*, form: str, water: float) -> YeastLimit | None:
     """The limit that this water breaks for this form of yeast, if any.
 
     The first row of the table with water >= above or water < below.
