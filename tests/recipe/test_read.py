@@ -103,6 +103,13 @@ def test_all_faults_come_at_once_in_the_order_of_the_text():
     assert [fault.split(":")[1] for fault in faults_of(text)] == ["26", "31", "84"]
 
 
+def test_a_slip_in_the_only_mix_is_one_fault():
+    """A mix with a fault in it still is a mix: nobody is told that there is none."""
+    text = 'schema = 1\ntitle = "Plain"\n[[mix]]\nname = "dough"\ningredients = [ { item = "fluor" } ]\n'
+    assert [fault.split(":")[1] for fault in faults_of(text)] == ["5"]
+    assert "at least one [[mix]]" in faults_of('schema = 1\ntitle = "Plain"\nmix = []\n')[0]
+
+
 def test_mixes_that_use_each_other_are_told_with_the_way_round():
     """A circle names the mixes it goes through."""
     line = '{ item = "water", amount = "90 g" },'

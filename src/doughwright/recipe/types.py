@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BeforeValidator, ValidationInfo
@@ -114,15 +115,24 @@ def _at(text: str) -> At:
 
 def _eat(text: str) -> Eating:
     match = EATING.fullmatch(" ".join(text.split()))
-    day = match and match["day"] and DAYS.get(match["day"].casefold()[:3])
-    if match is None or (match["day"] and day is None) or not _is_time(match["time"]):
+    day = _weekday(match["day"]) if match and match["day"] else None
+    if match is None or (match["day"] and day is None) or not _is_moment(match["date"], match["time"]):
         raise QuantityError(Fault("", wanted="a day and a time", try_='Write for example "Saturday 19:00"'))
-    return Eating(text=text, weekday=day or None, date=match["date"], time=match["time"])
+    return Eating(text=text, weekday=day, date=match["date"], time=match["time"])
 
 
-def _is_time(text: str) -> bool:
-    hour, minute = text.split(":")
-    return int(hour) < 24 and int(minute) < 60
+def _weekday(word: str) -> int | None:
+    """The number of a day by its name or its first three letters or more; Monday is 0."""
+    found = [number for number, day in enumerate(DAYS) if day.startswith(word.casefold())]
+    return found[0] if found and len(word) >= 3 else None
+
+
+def _is_moment(date: str | None, time: str) -> bool:
+    try:
+        datetime.fromisoformat(f"{date or '2000-01-01'} {time:0>5}")
+    except ValueError:
+        return False
+    return True
 
 
 def _name(value: Any, info: ValidationInfo) -> Any:
@@ -212,7 +222,7 @@ class Eating:
 
 LOOKS_LIKE_TEMPERATURE = re.compile(r"[-+−\d½¼¾⅓⅔]|gas\b", re.IGNORECASE)
 MOST_PIECES = 1000
-DAYS = {"mon": 0, "tue": 1, "wed": 2, "thu": 3, "fri": 4, "sat": 5, "sun": 6}
+DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 EATING = re.compile(r"(?:(?P<day>[A-Za-z]+)[ ,]+|(?P<date>\d{4}-\d\d-\d\d)[ T])?(?P<time>\d{1,2}:\d\d)")
 
 Amount = Annotated[units.Amount, BeforeValidator(_amount)]

@@ -29,7 +29,7 @@ class Schema(Generic[T]):
         try:
             return self.adapter.validate_python(document.data, context=context, by_alias=True, by_name=False)
         except ValidationError as error:
-            details = error.errors(include_url=False)
+            details = [one for one in error.errors(include_url=False) if not _echo(one)]
             faults = [self._fault(one, document) for one in details]
             raise DocumentError(*in_order(faults)) from error
 
@@ -50,6 +50,11 @@ class Schema(Generic[T]):
             "", wanted="a key that is known", found=shown(str(where[-1])),
             try_=near or "The keys here are: " + ", ".join(keys),
         )  # fmt: skip
+
+
+def _echo(details: ErrorDetails) -> bool:
+    """Whether a list is called too short only because what is in it has faults of its own."""
+    return details["type"] == "too_short" and bool(details["input"])
 
 
 def in_order(faults: list[Fault]) -> list[Fault]:
