@@ -347,3 +347,17 @@ def test_a_dry_yeast_may_be_woken() -> None:
     recipe = read_recipe(DOCUMENT.format(**DEFAULTS) + own_mix(line)).recipe
     assert recipe.mix("many").ingredients[0].woken
     assert not recipe.mix("dough").ingredients[2].woken
+
+
+@pytest.mark.parametrize(("written", "value"), [("true", True), ("false", False), ('"10 min"', 600.0)])
+@pytest.mark.parametrize("key", ["steam", "lid", "turn"])
+def test_steam_lid_and_turn_are_keys_of_a_bake(key: str, written: str, value: bool | float) -> None:
+    """Whether at all, or for how long (turn: after how long)."""
+    text = DOCUMENT.format(**DEFAULTS) + f"{key} = {written}\n"
+    assert getattr(read_recipe(text).recipe.steps[2], key) == value
+
+
+def test_steam_of_a_size_is_refused() -> None:
+    """A bare number says neither whether nor how long."""
+    with pytest.raises(DocumentError, match="true, false or a time"):
+        read_recipe(DOCUMENT.format(**DEFAULTS) + "steam = 3\n")

@@ -28,6 +28,7 @@ from doughwright.recipe.types import (
     Rise,
     Share,
     Somewhere,
+    Switch,
     Temperature,
     Text,
     Texts,
@@ -132,9 +133,9 @@ class Step:
     rack: Rack | None = None
     on: Text | None = None
     between: Time | None = None
-    steam: bool | None = None
-    lid: bool | None = None
-    turn: Time | None = None
+    steam: Switch | None = None
+    lid: Switch | None = None
+    turn: Switch | None = None
     text: Text | None = None
     equipment: Texts = ()
     photo: Text | None = None

@@ -182,6 +182,15 @@ def _count(value: Any, info: ValidationInfo) -> Any:
     return value
 
 
+def _switch(value: Any, info: ValidationInfo) -> Any:
+    if info.context is None or isinstance(value, bool):
+        return value
+    wanted = "true, false or a time"
+    if not isinstance(value, str):
+        raise refuse("", wanted=wanted, found=value, try_='Write true, or for example "10 min"')
+    return _parsed(units.parse_time, value, wanted, "10 min")
+
+
 def _measures(value: Any, info: ValidationInfo) -> Any:
     """Read ``measures = { cup = "120 g" }`` as pairs of a word and a mass [kg]."""
     if info.context is None:
@@ -245,4 +254,5 @@ Text = Annotated[str, BeforeValidator(_words)]
 Texts = Annotated[tuple[Text, ...], BeforeValidator(_list)]
 Allergens = Texts
 Count = Annotated[int, BeforeValidator(_count)]
+Switch = Annotated[bool | float, BeforeValidator(_switch)]
 Measures = Annotated[tuple[tuple[str, float], ...], BeforeValidator(_measures)]
