@@ -64,20 +64,42 @@ def _ended(sentence: str) -> str:
     return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
 
 
+def _pointed(fault: Fault, text: str | None) -> str:
+    """The line of a fault with a caret under its column, on lines of their own."""
+    lines = text.removeprefix("\ufeff").split("\n") if text is not None else []
+    if fault.line is None or fault.column is None or fault.line > len(lines):
+        return ""
+    line = lines[fault.line - 1].rstrip("\r")
+    start = max(0, fault.column - 1 - WIDEST // 2)
+    seen = "".join(" " if ord(character) < 32 else character for character in line[start : start + WIDEST])
+    return f"\n    {seen}\n    {' ' * (fault.column - 1 - start)}^"
+
+
+WIDEST = 96
+
+
 class DoughwrightError(Exception):
-    """Whatever goes wrong in Doughwright; ``faults`` holds each thing that is wrong, at least one."""
+    """Whatever goes wrong in Doughwright; ``faults`` holds each thing that is wrong, at least one.
+
+    ``text`` is the text that the places of the faults are in, where it is at hand.
+    """
 
     exit_code = 1
 
     def __init__(self, *faults: Fault | str) -> None:
         made = [Fault(fault) if isinstance(fault, str) else fault for fault in faults]
         self.faults: tuple[Fault, ...] = tuple(made) or (Fault("something went wrong"),)
+        self.text: str | None = None
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
     @property
     def fault(self) -> Fault:
         """The first fault."""
         return self.faults[0]
+
+    def in_words(self) -> str:
+        """Every fault in words, each with its line and a caret where the text is at hand."""
+        return "\n".join(f"{fault}{_pointed(fault, self.text)}" for fault in self.faults)
 
     def to_json(self) -> dict[str, object]:
         """The error as DESIGN 4 prints it: the first fault under ``error``, all of them under ``faults``."""

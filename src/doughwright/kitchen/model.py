@@ -10,7 +10,7 @@ from typing import Literal
 from pydantic import Field
 from pydantic.dataclasses import dataclass
 
-from doughwright.kitchen.types import Awake, KnownDifference, KnownLength, KnownShare, KnownTemperature
+from doughwright.kitchen.types import Awake, KnownAltitude, KnownDifference, KnownShare, KnownTemperature
 from doughwright.recipe.model import CONFIG
 from doughwright.recipe.types import Length, Mass, Name, Text
 
@@ -99,7 +99,7 @@ class Kitchen:
 
     schema: Literal[1]
     kitchen: Text
-    altitude: KnownLength | None = None
+    altitude: KnownAltitude | None = None
     awake: Awake | None = None
     fridge: Air = Field(default_factory=Air)
     room: Air = Field(default_factory=Air)

@@ -11,7 +11,7 @@ from doughwright.errors import DocumentError, Fault
 from doughwright.kitchen.model import Kitchen
 from doughwright.kitchen.types import Known
 from doughwright.recipe.faults import twice
-from doughwright.recipe.text import Document, Where, parse, read_file
+from doughwright.recipe.text import Document, Where, parse, read_file, telling
 from doughwright.recipe.types import Reading
 from doughwright.recipe.validate import Schema, at, in_order
 
@@ -37,11 +37,12 @@ def kitchen_schema() -> Schema[Kitchen]:
 
 def read_kitchen(text: str, file: str | None = None) -> KitchenDocument:
     """Read a kitchen from its text; raises ``DocumentError`` with every fault at its place."""
-    document = parse(text, file)
-    kitchen = kitchen_schema().read(document, Reading())
-    found = [at(document, where, fault) for where, fault in _faults(kitchen)]
-    if found:
-        raise DocumentError(*in_order(found))
+    with telling(text):
+        document = parse(text, file)
+        kitchen = kitchen_schema().read(document, Reading())
+        found = [at(document, where, fault) for where, fault in _faults(kitchen)]
+        if found:
+            raise DocumentError(*in_order(found))
     return KitchenDocument(document, kitchen)
 
 

@@ -103,9 +103,13 @@ def _hours(value: Any, info: ValidationInfo) -> Any:
     return Hours(first * 3600.0 + second * 60.0, third * 3600.0 + fourth * 60.0)
 
 
+def _altitude(text: str) -> float:
+    return units.parse_length(text, signed=True)
+
+
 _difference = units.parse_temperature_difference
 KnownTemperature = Annotated[Known, _known(units.parse_temperature, _difference, "5 °C")]
 KnownDifference = Annotated[Known, _known(_difference, _difference, "1 °C")]
 KnownShare = Annotated[Known, _known(units.parse_fraction, units.parse_fraction, "12.4 %")]
-KnownLength = Annotated[Known, _known(units.parse_length, units.parse_length, "1800 m")]
+KnownAltitude = Annotated[Known, _known(_altitude, units.parse_length, "1800 m")]
 Awake = Annotated[Hours, BeforeValidator(_hours)]

@@ -170,7 +170,7 @@ class Own:
     density: Density | None = None
     refuse: Share | None = None
     measures: Measures = ()
-    allergens: Allergens = ()
+    allergens: Allergens | None = None
     notes: Text | None = None
 
 

@@ -11,7 +11,7 @@ from doughwright.errors import DocumentError, Fault
 from doughwright.recipe.faults import faults
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.notes import notes
-from doughwright.recipe.text import Document, parse, read_file
+from doughwright.recipe.text import Document, parse, read_file, telling
 from doughwright.recipe.types import Reading
 from doughwright.recipe.validate import Schema, at, in_order
 
@@ -42,11 +42,12 @@ def read_recipe(text: str, file: str | None = None) -> RecipeDocument:
     Raises ``DocumentError`` with every fault, each with line, column, what is wanted, what was found
     and what to write.
     """
-    document = parse(text, file)
-    recipe = recipe_schema().read(document, _context(document.data))
-    found = [at(document, where, fault) for where, fault in faults(recipe)]
-    if found:
-        raise DocumentError(*in_order(found))
+    with telling(text):
+        document = parse(text, file)
+        recipe = recipe_schema().read(document, _context(document.data))
+        found = [at(document, where, fault) for where, fault in faults(recipe)]
+        if found:
+            raise DocumentError(*in_order(found))
     noted = [at(document, where, note) for where, note in notes(recipe)]
     return RecipeDocument(document, recipe, tuple(in_order(noted)))
 

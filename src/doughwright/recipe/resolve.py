@@ -49,6 +49,6 @@ def own_ingredient(own: Own) -> Ingredient:
         class_=own.class_,
         like=ingredients.find(own.like) if own.like else None,
         measures={word: kilograms * 1000.0 for word, kilograms in own.measures} or None,
-        allergens=own.allergens or None,
+        allergens=own.allergens,
         **values,
     )

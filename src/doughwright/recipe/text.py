@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -131,6 +133,16 @@ def parse(text: str, file: str | None = None) -> Document:
     return document
 
 
+@contextmanager
+def telling(text: str) -> Iterator[None]:
+    """Let a ``DocumentError`` carry the text its places are in."""
+    try:
+        yield
+    except DocumentError as error:
+        error.text = text
+        raise
+
+
 def read_file(path: Path) -> str:
     """The text of a file; raise ``InputError`` where it is no UTF-8 text of at most a megabyte."""
     name = str(path)
@@ -143,10 +155,11 @@ def read_file(path: Path) -> str:
         raise InputError(fault) from error
     if size > MOST_BYTES:
         raise DocumentError(_too_long(size, name))
-    return _decoded(raw, name)
+    return decoded(raw, name)
 
 
-def _decoded(raw: bytes, name: str) -> str:
+def decoded(raw: bytes, name: str) -> str:
+    """Bytes as text; raise ``DocumentError`` at the first byte that is no UTF-8."""
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError as error:

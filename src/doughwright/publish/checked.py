@@ -1,0 +1,96 @@
+"""What ``check`` says of a document: read back, what reads oddly, what is assumed, and what moved."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from doughwright.errors import Fault
+from doughwright.kitchen.assumed import Surroundings, surroundings
+from doughwright.kitchen.read import KitchenDocument
+from doughwright.kitchen.types import Known
+from doughwright.publish.explain import explained
+from doughwright.publish.render import length, mass, number, share, temperature
+from doughwright.recipe.formula import formula
+from doughwright.recipe.moved import Moved, moved_formula
+from doughwright.recipe.read import RecipeDocument
+from doughwright.recipe.resolve import ingredient_of
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A document that could be read: ``says`` reads it back, ``warnings`` are odd but not wrong.
+
+    ``out_of_scope`` is what the models leave out, ``assumed`` what the kitchen does not say, ``moved`` what
+    is not as it was in the version before.
+    """
+
+    kind: Literal["recipe", "kitchen"]
+    title: str
+    kitchen: str
+    says: tuple[str, ...]
+    warnings: tuple[Fault, ...]
+    out_of_scope: tuple[str, ...]
+    assumed: tuple[str, ...]
+    moved: tuple[Moved, ...]
+
+
+def checked_recipe(
+    document: RecipeDocument, kitchen: Surroundings, before: RecipeDocument | None = None
+) -> Checked:
+    """A recipe, checked in a kitchen; ``before`` is the version to compare with."""
+    recipe = document.recipe
+    now = formula(recipe, kitchen)
+    moved = moved_formula(formula(before.recipe, kitchen), now) if before else ()
+    return Checked(
+        kind="recipe",
+        title=recipe.title,
+        kitchen=kitchen.name,
+        says=explained(recipe, now),
+        warnings=document.notes,
+        out_of_scope=_out_of_scope(document),
+        assumed=kitchen.assumed,
+        moved=moved,
+    )
+
+
+def checked_kitchen(document: KitchenDocument) -> Checked:
+    """A kitchen, checked."""
+    used = surroundings(document.kitchen)
+    return Checked("kitchen", used.name, used.name, tuple(_kitchen_says(used)), (), (), used.assumed, ())
+
+
+def _out_of_scope(document: RecipeDocument) -> tuple[str, ...]:
+    recipe = document.recipe
+    said = [
+        f"{line.item}: {why}"
+        for mix in recipe.mixes
+        for line in mix.ingredients
+        if line.item and (why := ingredient_of(recipe, line).out_of_scope)
+    ]
+    frozen = any(step.do in ("freeze", "thaw") for step in recipe.steps)
+    return tuple(dict.fromkeys(said + (["freezing and thawing"] if frozen else [])))
+
+
+def _kitchen_says(used: Surroundings) -> list[str]:
+    rows = [
+        ("fridge", used.fridge),
+        ("room", used.room),
+        ("tap", used.tap),
+        ("flour", used.flour_temperature),
+    ]
+    says = [f"{name} {temperature(one.value, decimals=1)}, {_how(one)}." for name, one in rows]
+    says.append(
+        f"friction {temperature(used.friction.value, decimals=1)} on the trade's sum, {used.friction.how}."
+    )
+    says.append(f"altitude {length(used.altitude.value)}, {used.altitude.how}; scale of {mass(used.scale)}.")
+    if used.flour_protein is not None:
+        says.append(f"flour of {share(used.flour_protein.value)} protein.")
+    says += [
+        f"{name}: {temperature(one.value, decimals=1)}, {_how(one)}." for name, one in used.places.items()
+    ]
+    return says
+
+
+def _how(one: Known) -> str:
+    return one.how if one.spread is None else f"{one.how}, give or take {number(one.spread, 1)}"
