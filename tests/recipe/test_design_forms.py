@@ -221,7 +221,7 @@ def test_when_it_is_eaten(eat: str, eating: Eating) -> None:
     assert read_recipe(text).recipe.makes.eat == eating
 
 
-@pytest.mark.parametrize("eat", ["Monkey 19:00", "2026-13-45 19:00", "2026-02-30 19:00", "Saturday 24:30", "7 pm"])
+@pytest.mark.parametrize("eat", ["Monkey 19:00", "2026-13-45 19:00", "2026-02-30 19:00", "Sat 24:30", "7 pm"])
 def test_a_day_that_is_none_is_refused(eat: str) -> None:
     """A day's name is whole or its first letters, and a date is in the calendar."""
     text = DOCUMENT.format(**DEFAULTS).replace("[makes]", f'[makes]\neat = "{eat}"')
