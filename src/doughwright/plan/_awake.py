@@ -6,7 +6,6 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 
-
 from doughwright.kitchen.types import Hours
 
 DAY = 86_400.0

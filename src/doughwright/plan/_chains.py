@@ -56,7 +56,7 @@ def pieces_of(recipe: Recipe) -> int:
 
 
 def one_by_one(recipe: Recipe) -> bool:
-    """Whether pieces bake one after another: rounds and rectangles do, tins and balls if "between" is said."""
+    """Whether pieces bake one after another: rounds and rectangles do, others where "between" is said."""
     said = any(step.between is not None for step in recipe.steps)
     return pieces_of(recipe) > 1 and (said or recipe.shape in ("round", "rectangle"))
 

@@ -46,7 +46,7 @@ def outlook(recipe: Recipe, run_days: RunDays | None) -> Outlook:
 
 
 def narrowed(meal: Chain, run: Run) -> Chain | None:
-    """The network with only those lengths of the last wait that leave the dough ripe; ``None``: there are none."""
+    """The network with those lengths of the last wait that leave the dough ripe; ``None`` where none does."""
     last = _last_wait(run)
     window = run.ripe_window
     if last is None or window.from_ is None:

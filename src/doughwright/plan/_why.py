@@ -13,7 +13,7 @@ from doughwright.plan._entries import entries
 from doughwright.plan._network import Chain, Node
 from doughwright.plan._solve import Rules, Solution, solve
 from doughwright.plan._words import awake_says, clock_says, joined, length_says, moment_says
-from doughwright.plan.model import Entry, NoPlanError
+from doughwright.plan.model import NoPlanError
 
 QUARTER, DAY = 15, 24 * 60
 # How far another meal is looked for [min], and how far one wait is stretched or cut [min].
@@ -114,7 +114,7 @@ def _first(asked: Question, meals: Iterator[int]) -> int | None:
 
 
 def _stretched(asked: Question) -> str | None:
-    """The one wait that needs the least change, for its length, for a plan to be had; ``None`` where none helps."""
+    """The one wait whose change, least for its length, would give a plan; ``None`` where none does."""
     best: tuple[float, str] | None = None
     for node in asked.meal.all_nodes():
         if node.wait and node.step is not None and node.step >= 0:

@@ -86,7 +86,7 @@ def joined(words: Sequence[str]) -> str:
 
 def length_says(minutes: int) -> str:
     """A length of time in words: "50 min", "3 h 55 min"."""
-    hours, left = divmod(round(minutes), 60)
+    hours, left = divmod(minutes, 60)
     parts = [f"{hours} h" if hours else "", f"{left} min" if left or not hours else ""]
     return " ".join(part for part in parts if part)
 

@@ -31,7 +31,7 @@ def parse_eat(text: str, zone: tzinfo, after: datetime) -> Meal:
     moved on by what they skip, one that comes twice is the first; both are said. Raises ``QuantityError``.
     """
     match = EATING.fullmatch(" ".join(text.split()))
-    day = DAYS.get(match["day"].casefold()[:3]) if match is not None and match["day"] else None
+    day = _weekday(match["day"]) if match is not None and match["day"] else None
     if match is None or (match["day"] and day is None):
         raise _refused(text)
     return next_meal(Eating(text=text, weekday=day, date=match["date"], time=match["time"]), zone, after)
@@ -84,6 +84,11 @@ def machine_zone() -> str:
 def zone_name(zone: tzinfo) -> str:
     """A zone's name: that of the zone table, else its offset."""
     return getattr(zone, "key", None) or str(zone)
+
+
+def _weekday(word: str) -> int | None:
+    named = (number for number, day in enumerate(DAYS) if day.startswith(word.casefold()))
+    return next(named, None) if len(word) >= 3 else None
 
 
 def _on(day: date, clock: time, zone: tzinfo, unsaid: str | None) -> Meal:

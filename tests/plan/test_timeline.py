@@ -1,0 +1,270 @@
+"""A plan goes back from the meal, keeps to the hours awake and to the ranges, and says when it cannot."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from doughwright.errors import InputError
+from doughwright.kitchen.assumed import Surroundings, surroundings
+from doughwright.kitchen.types import Hours
+from doughwright.plan.model import Entry, NoPlanError, Plan
+from doughwright.plan.timeline import pinned, plan, shortest
+from doughwright.recipe.model import Recipe
+from doughwright.recipe.read import read_recipe
+from tests.plan.checker import objections
+from tests.plan.recipes import DOUGH, HEAD, pie, step
+
+LONDON = ZoneInfo("Europe/London")
+SATURDAY = datetime(2026, 11, 28, 19, 0, tzinfo=LONDON)
+
+
+def kitchen(start: float = 7.0, end: float = 23.0) -> Surroundings:
+    return replace(surroundings(None), awake=Hours(start * 3600.0, end * 3600.0))
+
+
+def planned(recipe: Recipe, eat: datetime = SATURDAY, **more: object) -> Plan:
+    return plan(recipe, kitchen(), eat=eat, **more)  # type: ignore[arg-type]
+
+
+def entry(made: Plan, words: str) -> Entry:
+    return next(one for one in made.entries if words in one.what)
+
+
+def test_a_fixed_recipe_is_laid_back_from_the_meal_minute_by_minute() -> None:
+    """Hand calculation: 27 min of oven, 6 of shaping, 2 h, 24 h, 10 of balling, 1 h, 20 of mixing."""
+    made = planned(pie(bulk="1 h", retard="24 h", temper="2 h"))
+    assert made.start == "2026-11-27T14:57:00+00:00"
+    assert entry(made, "Bulk").start == "2026-11-27T15:17:00+00:00"
+    assert entry(made, "Divide").start == "2026-11-27T16:17:00+00:00"
+    assert entry(made, "Retard").start == "2026-11-27T16:27:00+00:00"
+    assert entry(made, "out of the fridge").start == "2026-11-28T16:27:00+00:00"
+    assert entry(made, "Shape").start == "2026-11-28T18:27:00+00:00"
+    assert [one.start[11:16] for one in made.entries if one.piece == 2] == ["18:48", "18:52", "18:55"]
+    assert made.entries[-1].end == made.eat == "2026-11-28T19:00:00+00:00"
+
+
+def test_each_piece_goes_through_the_whole_oven_before_the_next() -> None:
+    """Par-bake, dress, bake; then the pause; then the second piece."""
+    made = planned(pie())
+    assert [(one.piece, one.what.split()[2].rstrip(",")) for one in made.entries if one.piece] == [
+        (1, "par-bake"), (1, "dress"), (1, "bake"), (2, "par-bake"), (2, "dress"), (2, "bake"),
+    ]  # fmt: skip
+
+
+def test_the_middle_of_the_ranges_is_taken_where_nothing_is_in_the_way() -> None:
+    """Bulk 2 h, retard 26 h: all hands-on work is by day."""
+    made = planned(pie(bulk="1 h to 3 h", retard="24 h to 28 h", temper="2 h"))
+    assert [one.chosen.value for one in made.chosen] == [2.0, 26.0]
+    assert objections(made, pie(bulk="1 h to 3 h", retard="24 h to 28 h")) == []
+
+
+def test_ranges_move_the_work_out_of_the_night() -> None:
+    """In the middle of its ranges this one would be mixed at 05:30 on Friday."""
+    recipe = pie(bulk="1 h to 3 h", retard="24 h to 44 h", temper="2 h")
+    made = planned(recipe)
+    assert objections(made, recipe) == []
+    assert made.entries[0].start[11:16] >= "07:00"
+
+
+def test_taking_out_of_the_fridge_is_work_and_not_done_at_night() -> None:
+    """For a meal at 08:30 with 2 h of tempering somebody would be up at 06:00: it is cut or refused."""
+    breakfast = datetime(2026, 11, 28, 8, 30, tzinfo=LONDON)
+    with pytest.raises(NoPlanError) as caught:
+        planned(pie(temper="2 h", oven=False), breakfast)
+    assert [one.what for one in caught.value.in_the_way] == ["Take the dough out of the fridge"]
+    made = planned(pie(temper="1 h to 2 h", oven=False), breakfast)
+    assert entry(made, "out of the fridge").start[11:16] >= "07:00"
+
+
+def test_a_preferment_is_on_its_own_way_and_joins_the_dough_when_it_is_mixed() -> None:
+    """The poolish ends where the dough's mixing begins."""
+    recipe = pie(rest="10 h to 16 h", retard="12 h to 60 h")
+    made = planned(recipe)
+    assert objections(made, recipe) == []
+    assert entry(made, "poolish rests").end == entry(made, "Mix the dough").start
+
+
+def test_a_topping_is_cooked_before_it_is_needed_and_not_while_hands_are_busy() -> None:
+    """The leeks are ready when the first piece goes in, and their cook is not shaping meanwhile."""
+    recipe = pie(cook="20 min", heat="45 min")
+    made = planned(recipe)
+    assert objections(made, recipe) == []
+    assert entry(made, "Cook the leeks").end <= entry(made, "par-bake").start
+
+
+def test_the_oven_is_hot_when_the_first_piece_goes_in_and_not_before_it_has_to_be() -> None:
+    """A preheat of 45 min, turned on by somebody, ends at the first bake or within the hour before."""
+    made = planned(pie(heat="45 min"))
+    heats = entry(made, "The oven heats")
+    assert (heats.ends - heats.starts) == timedelta(minutes=45)
+    gap = entry(made, "par-bake").starts - heats.ends
+    assert timedelta(0) <= gap <= timedelta(minutes=10)
+
+
+def test_a_recipe_that_never_heats_its_oven_gets_an_assumed_entry() -> None:
+    """It is marked assumed, has no step of the document, and is said."""
+    made = planned(pie())
+    turned = entry(made, "Turn the oven on")
+    assert (turned.assumed, turned.step) == (True, None)
+    assert "no step heats the oven: the time for it is assumed" in made.notes
+
+
+def test_fixed_waits_through_the_night_are_refused_with_what_is_in_the_way() -> None:
+    """A poolish of 12 h before this dough would be mixed at 02:47; the nearest meal is 4 h earlier."""
+    recipe = pie(rest="12 h", bulk="1 h", retard="24 h")
+    with pytest.raises(NoPlanError) as caught:
+        planned(recipe)
+    error = caught.value
+    assert error.exit_code == 3
+    assert [one.what for one in error.in_the_way] == ["Mix the poolish"]
+    assert error.in_the_way[0].start == "2026-11-27T02:47:00+00:00"
+    assert error.nearest == "2026-11-28T15:00:00+00:00"
+    assert "change" in (error.fault.try_ or "")
+
+
+def test_the_nearest_meal_that_works_does_work_and_none_nearer_does() -> None:
+    """Quarter of an hour by quarter of an hour, both ways."""
+    recipe = pie(rest="12 h", bulk="1 h", retard="24 h")
+    with pytest.raises(NoPlanError) as caught:
+        planned(recipe)
+    nearest = datetime.fromisoformat(caught.value.nearest or "")
+    assert objections(planned(recipe, nearest.astimezone(LONDON)), recipe) == []
+    for quarters in range(1, int((SATURDAY - nearest) / timedelta(minutes=15))):
+        for sign in (-1, 1):
+            with pytest.raises(NoPlanError):
+                planned(recipe, SATURDAY + sign * quarters * timedelta(minutes=15))
+
+
+def test_a_start_that_is_past_is_refused_with_the_earliest_meal() -> None:
+    """Asked on Saturday noon for the same evening: the earliest meal leaves time for all of it."""
+    now = datetime(2026, 11, 28, 12, 0, tzinfo=LONDON)
+    recipe = pie()
+    with pytest.raises(NoPlanError) as caught:
+        planned(recipe, now=now)
+    earliest = datetime.fromisoformat(caught.value.nearest or "").astimezone(LONDON)
+    made = planned(recipe, earliest, now=now)
+    assert made.entries[0].starts >= now
+    with pytest.raises(NoPlanError):
+        planned(recipe, earliest - timedelta(minutes=15), now=now)
+
+
+def test_now_only_binds_where_it_is_given() -> None:
+    """With time enough the plan is the same with and without a now."""
+    now = datetime(2026, 11, 20, 12, 0, tzinfo=LONDON)
+    assert planned(pie(), now=now) == planned(pie())
+
+
+def test_a_plan_says_which_minutes_are_assumed() -> None:
+    """Mixing says its hands in this document; taking out of the fridge does not."""
+    made = planned(pie())
+    assert not entry(made, "Mix the dough").assumed
+    assert entry(made, "out of the fridge").assumed
+    assert any("assumed" in note for note in made.notes)
+
+
+def test_hands_on_total_is_the_sum_of_the_entries() -> None:
+    """Minutes of the cook, not of the dough."""
+    made = planned(pie())
+    assert made.hands_on_total.value == sum(one.hands_on.value or 0.0 for one in made.entries)
+    assert made.hands_on_total.unit == "min"
+
+
+def test_pinning_gives_a_recipe_whose_waits_are_what_was_chosen() -> None:
+    """A range becomes one value, in seconds; the rest stays as it is."""
+    recipe = pie()
+    exact = pinned(recipe, {1: 5400.0})
+    assert exact.steps[1].for_ is not None
+    assert (exact.steps[1].for_.low, exact.steps[1].for_.high) == (5400.0, 5400.0)
+    assert exact.steps[0] == recipe.steps[0]
+
+
+def test_the_recipe_of_a_plan_has_the_times_of_its_entries() -> None:
+    """What the days are run on is what the cook will do."""
+    made = planned(pie())
+    assert made.recipe is not None
+    for number, one in enumerate(made.recipe.steps, start=1):
+        if one.do in ("bulk", "retard", "temper") and one.for_ is not None:
+            took = sum((e.ends - e.starts).total_seconds() for e in made.entries if e.step == number)
+            assert one.for_.low == one.for_.high == took
+
+
+def test_a_meal_without_a_zone_is_refused() -> None:
+    """Nothing is guessed about whose clock is meant."""
+    with pytest.raises(InputError):
+        planned(pie(), datetime(2026, 11, 28, 19, 0))  # noqa: DTZ001
+
+
+def test_a_recipe_without_steps_is_refused() -> None:
+    """There is nothing to plan, and it says so."""
+    with pytest.raises(InputError, match="nothing to plan"):
+        planned(read_recipe(HEAD + DOUGH % "").recipe)
+
+
+def test_tins_go_in_together_and_rounds_one_by_one() -> None:
+    """Four buns bake at once, and the plan says that this is assumed."""
+    text = (
+        'schema = 1\ntitle = "Buns"\n[makes]\npieces = 4\nshape = "ball"\n'
+        + DOUGH % ""
+        + step("mix", for_="5 min")
+    )
+    text += step("proof", for_="3 h", at="room") + step("bake", for_="30 min", at="200 °C")
+    made = planned(read_recipe(text).recipe)
+    assert [one.piece for one in made.entries if one.place == "oven"] == [None]
+    assert any("all 4 pieces bake at once" in note for note in made.notes)
+
+
+def test_two_preferments_of_equal_length_are_mixed_one_after_the_other() -> None:
+    """Two hands cannot weigh both at once: one stands ready a few minutes, and it is said."""
+    text = 'schema = 1\ntitle = "Two"\n'
+    for name in ("poolish", "soaker"):
+        text += f"""[[mix]]
+name = "{name}"
+kind = "preferment"
+ingredients = [ {{ item = "bread flour", amount = "90 g" }}, {{ item = "water", amount = "90 g" }} ]
+"""
+    text += DOUGH % '{ mix = "poolish", amount = "all" }, { mix = "soaker", amount = "all" }'
+    for name in ("poolish", "soaker"):
+        text += step("mix", mix=name, hands="5 min") + step("rest", of=name, for_="8 h", at="room")
+    text += step("mix", mix="dough", hands="10 min") + step("bulk", for_="1 h", at="room")
+    made = planned(read_recipe(text).recipe)
+    assert any("stands ready for 5 min" in note for note in made.notes)
+    assert entry(made, "Mix the poolish").start != entry(made, "Mix the soaker").start
+
+
+def test_shortest_is_the_least_time_from_first_step_to_meal() -> None:
+    """Hand calculation: 20 + 60 + 10 + 720 + 120 + 6 + 27 min."""
+    assert shortest(pie()) == timedelta(minutes=963)
+
+
+@pytest.mark.parametrize(
+    ("eat", "what"),
+    [
+        (datetime(2026, 3, 29, 19, 0, tzinfo=LONDON), "forward"),
+        (datetime(2026, 10, 25, 19, 0, tzinfo=LONDON), "back"),
+        (datetime(2026, 10, 4, 19, 0, tzinfo=ZoneInfo("Australia/Sydney")), "forward"),
+        (datetime(2026, 4, 5, 19, 0, tzinfo=ZoneInfo("Australia/Sydney")), "back"),
+    ],
+)
+def test_a_night_of_23_or_25_hours_needs_no_special_case(eat: datetime, what: str) -> None:
+    """Waits are elapsed hours: 24 h in the fridge are 24 h although the clock shows 23 or 25; said."""
+    recipe = pie(bulk="1 h", retard="24 h", temper="2 h")
+    made = planned(recipe, eat)
+    assert objections(made, recipe) == []
+    cold = entry(made, "Retard")
+    assert (cold.ends.astimezone(UTC) - cold.starts.astimezone(UTC)) == timedelta(hours=24)
+    shown = cold.ends.replace(tzinfo=None) - cold.starts.replace(tzinfo=None)
+    assert shown == timedelta(hours=25 if what == "forward" else 23)
+    assert any(f"the clocks go {what} 1 h" in note for note in made.notes)
+
+
+def test_hours_awake_may_go_over_midnight() -> None:
+    """A cook who is up from 15:00 to 03:00 works after midnight and not at noon."""
+    recipe = pie(bulk="1 h to 3 h", retard="12 h to 40 h", temper="2 h")
+    made = plan(recipe, kitchen(15.0, 3.0), eat=datetime(2026, 11, 28, 22, 0, tzinfo=LONDON))
+    clocks = [one.start[11:16] for one in made.entries if not one.wait]
+    assert all(clock >= "15:00" or clock < "03:00" for clock in clocks)
+    assert made.awake == "between 15:00 and 03:00"
