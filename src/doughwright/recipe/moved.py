@@ -9,8 +9,8 @@ from doughwright.figures import Figure
 from doughwright.recipe.formula import Dough, Entry, Formula, OtherMix
 from doughwright.units import format_time
 
-# Differences below this share are what writing a number down does to it.
-_SAME = 1e-5
+# Differences below this share no scale shows; writing a number down makes some of them.
+_SAME = 2e-4
 
 
 @dataclass(frozen=True, slots=True)
