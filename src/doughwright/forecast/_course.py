@@ -122,7 +122,7 @@ class _Walk:
             self._work(number, step)
 
     def _timed(self, number: int, step: Step) -> None:
-        if not self.events or self.marks[-1].step is None or self.marks[-1].step.do not in BAKES:
+        if not any(mark.step is not None and mark.step.do in BAKES for mark in self.marks):
             self._mark(number, step)
         start, self.now = self.now, self.now + _hours(step)
         place = "oven" if step.in_oven else step.at.text if step.at else "room"
@@ -182,6 +182,8 @@ class _Walk:
             self.temperature = DoughTemperature(target, "target")
         else:
             self.temperature = DoughTemperature(self._balance(step, lines, joining), "computed")
+            if first and self.main:
+                self.said.append("what goes in beside flour and water is as warm as the room")
         return self.temperature.value
 
     def _balance(self, step: Step, lines: Sequence[WeighedLine], joining: Sequence[Joining]) -> float:
@@ -221,7 +223,7 @@ class _Walk:
         """Work at once; a time the step gives is then spent in the room."""
         self._mark(number, step)
         start, dough = self.now, self.dough
-        work = work_of(step, self.setting.recipe, dough.body, self.setting.parameters) if dough else None
+        work = work_of(step, self.setting.recipe, dough) if dough is not None else None
         if dough is not None and work is not None:
             self._note(row(start, dough, self.where.air))
             self.dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)

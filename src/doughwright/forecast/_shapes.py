@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi
 
+from doughwright.forecast._dough import Dough
 from doughwright.recipe.model import Recipe, Step
 from doughwright.science.heat import Body, ball, slab, tin
 from doughwright.science.parameters import Parameters
@@ -24,18 +25,20 @@ class Work:
     body: Body
 
 
-def work_of(step: Step, recipe: Recipe, body: Body, parameters: Parameters) -> Work | None:
-    """What this step does to a dough of this body; ``None`` where it does nothing to it."""
-    own = getattr(parameters, _DEGAS[step.do]) if step.do in _DEGAS else None
+def work_of(step: Step, recipe: Recipe, dough: Dough) -> Work | None:
+    """What this step does to a dough; ``None`` where it does nothing to it."""
+    own = getattr(dough.parameters, _DEGAS[step.do]) if step.do in _DEGAS else None
     degas = step.degas if step.degas is not None else own
     if degas is None:
         return None
-    return Work(degas, step.do in TIGHTENING, _body(step, recipe, body, parameters))
+    return Work(degas, step.do in TIGHTENING, _body(step, recipe, dough))
 
 
-def _body(step: Step, recipe: Recipe, body: Body, parameters: Parameters) -> Body:
+def _body(step: Step, recipe: Recipe, dough: Dough) -> Body:
+    body, parameters = dough.body, dough.parameters
     if step.do == "divide":
-        return as_ball(piece_mass(step, recipe, body.mass), parameters, body.nodes)
+        whole = dough.contents.mass / 1000.0 * (1.0 - recipe.makes.loss)
+        return as_ball(piece_mass(step, recipe, whole), parameters, body.nodes)
     if step.do == "ball":
         return as_ball(body.mass, parameters, body.nodes)
     if step.do == "shape":
@@ -44,7 +47,7 @@ def _body(step: Step, recipe: Recipe, body: Body, parameters: Parameters) -> Bod
 
 
 def piece_mass(step: Step, recipe: Recipe, mass: float) -> float:
-    """Mass [kg] of a piece when this much dough is divided."""
+    """Mass [kg] of a piece when this much dough, all of it, is divided."""
     if step.each is not None:
         return min(step.each, mass)
     return mass / (step.pieces or recipe.makes.pieces)

@@ -75,8 +75,14 @@ def run_of(setting: Setting, name: str) -> Run:
         at_bake_why=bake_why,
         ripe_window=_window(setting, course, judge, at, last, left),
         said=_said(setting, course, lines),
-        warnings=tuple(warnings) + course.warnings,
+        warnings=(*warnings, *course.warnings, *_ceiling(_row_at(moment))),
     )
+
+
+def _ceiling(judged: Row) -> list[str]:
+    if judged.leaked <= 0.0:
+        return []
+    return ["the dough has reached its ceiling and leaks: a real one may collapse, which is not modelled"]
 
 
 def _scope(name: str, lines: Sequence[WeighedLine]) -> list[str]:
@@ -169,7 +175,7 @@ def _reworked(setting: Setting, begin: Mark, end: Mark, works: Sequence[Mark]) -
         for mark in works:
             if mark.step is None:
                 continue
-            work = work_of(mark.step, setting.recipe, dough.body, setting.parameters)
+            work = work_of(mark.step, setting.recipe, dough)
             if work is not None:
                 dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)
         rows.append(row(time, dough, end.where.air))

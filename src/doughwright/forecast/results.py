@@ -149,7 +149,7 @@ class RipeWindow:
 
     def to_json(self) -> dict[str, object]:
         """``from`` and ``to`` as figures, the unknown ones with a why."""
-        return {name: _hours(value, self.why) for name, value in (("from", self.from_), ("to", self.to))}
+        return {"from": _hours(self.from_, self.why), "to": _hours(self.to, self.why), "why": self.why}
 
 
 def _hours(value: float | None, why: str | None) -> dict[str, object]:

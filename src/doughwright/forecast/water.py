@@ -26,6 +26,7 @@ from doughwright.science.yeast_limits import YeastLimit, yeast_limit_met
 ASSUMED_DESIRED = 24.0
 """Dough temperature [degC] that is meant where a recipe asks for none."""
 
+_NO_MATTER = (SCALE.said, FRIDGE.said, ALTITUDE.said)
 SUM, BALANCE = "the trade's sum", "heat balance"
 
 
