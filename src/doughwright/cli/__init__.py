@@ -6,20 +6,31 @@ import click
 
 import doughwright
 from doughwright.cli._shell import Shell
-from doughwright.cli._weighing import formula, scale, water
-from doughwright.cli._writing import check, find, new
 
 __all__ = ["main"]
 
+VERBS = {
+    "new": "_writing",
+    "check": "_writing",
+    "find": "_writing",
+    "formula": "_weighing",
+    "scale": "_weighing",
+    "water": "_weighing",
+    "days": "_planning",
+    "plan": "_planning",
+    "card": "_paper",
+    "undo": "_keeping",
+    "export": "_keeping",
+    "import": "_keeping",
+    "serve": "_serving",
+    "demo": "_demo",
+}
 
-@click.group(cls=Shell, context_settings={"help_option_names": ["-h", "--help"]})
+
+@click.group(cls=Shell, verbs=VERBS, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(doughwright.__version__, prog_name="doughwright", message="%(prog)s %(version)s")
 def main() -> None:
     """Develop, prove and publish recipes made from slow yeasted doughs.
 
     WHAT is a recipe document, "-" for standard input, or a name on the bench.
     """
-
-
-for verb in (new, check, find, formula, scale, water):
-    main.add_command(verb)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import Any, TypeVar
 
 import click
@@ -19,19 +21,38 @@ WRONG = "something went wrong inside Doughwright"
 
 
 class Shell(click.Group):
-    """The command group: exit 0 done, 2 the input is wrong, 3 there is no answer, 1 we are wrong."""
+    """The command group: exit 0 done, 2 the input is wrong, 3 there is no answer, 1 we are wrong.
+
+    ``verbs`` names the module that holds each verb; only that of the verb asked for is loaded.
+    """
+
+    def __init__(self, *rest: Any, verbs: Mapping[str, str], **extra: Any) -> None:
+        super().__init__(*rest, **extra)
+        self.verbs = verbs
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Every verb, in the order of the work."""
+        return list(self.verbs)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """A verb by its name, ``None`` where there is none."""
+        if cmd_name not in self.verbs:
+            return None
+        module = importlib.import_module(f"doughwright.cli.{self.verbs[cmd_name]}")
+        command = {one.name: one for one in vars(module).values() if isinstance(one, click.Command)}
+        return command[cmd_name]
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **extra: Any) -> Any:
         """Run one verb; every error is told once, in words or, with ``--json``, as JSON."""
-        if not extra.pop("standalone_mode", True):
-            return super().main(args, *rest, standalone_mode=False, **extra)
+        run = partial(super().main, prog_name="doughwright", standalone_mode=False)
+        if not extra.get("standalone_mode", True):
+            return run(args)
         given = list(sys.argv[1:] if args is None else args)
-        sys.exit(self._run(given, *rest, **extra))
+        sys.exit(self._run(partial(run, given), as_json="--json" in given))
 
-    def _run(self, given: list[str], *rest: Any, **extra: Any) -> int:
-        as_json = "--json" in given
+    def _run(self, run: Callable[[], object], *, as_json: bool) -> int:
         try:
-            result = super().main(given, *rest, standalone_mode=False, **extra)
+            result = run()
             sys.stdout.flush()
         except click.exceptions.NoArgsIsHelpError as error:
             click.echo(error.format_message())
@@ -55,7 +76,7 @@ class Shell(click.Group):
         context = getattr(error, "ctx", None)
         path = context.command_path if context else "doughwright"
         wrong = message.partition("No such command ")[2].strip("'\"")
-        near = did_you_mean(wrong, self.commands) if wrong else None
+        near = did_you_mean(wrong, self.verbs) if wrong else None
         return Fault(message, try_=near or f"See {path} --help")
 
 

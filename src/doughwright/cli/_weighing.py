@@ -84,7 +84,7 @@ def scale(
     if as_json:
         emit(scaled)
         return
-    note("\n".join([*moved_lines(scaled.moved), *(f"Note: {one}." for one in scaled.notes)]))
+    note("\n".join([*moved_lines(scaled.moved), *(f"Note: {one.rstrip('.')}." for one in scaled.notes)]))
     click.echo(scaled.document if out is None else f"Wrote {out}.", nl=out is not None)
 
 

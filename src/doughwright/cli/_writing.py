@@ -13,7 +13,8 @@ from doughwright.errors import DoughwrightError, Fault, InputError, UnknownNameE
 from doughwright.ingredients import Ingredient
 from doughwright.kitchen.read import read_kitchen
 from doughwright.publish.checked import Checked, checked_kitchen, checked_recipe
-from doughwright.recipe.read import RecipeDocument, read_recipe
+from doughwright.recipe.read import RecipeDocument, is_kitchen, read_recipe
+from doughwright.recipe.text import parse
 
 Shape = Literal["round", "tin", "ball"]
 
@@ -75,13 +76,11 @@ def check(
 
 
 def _is_kitchen(text: str) -> bool:
-    from doughwright.recipe.text import parse
-
     try:
         data = parse(text).data
     except DoughwrightError:
         return False
-    return "kitchen" in data and "title" not in data and "mix" not in data
+    return is_kitchen(data)
 
 
 def _before(source: Source, against: str | None, bench: str | None) -> RecipeDocument | None:

@@ -39,6 +39,9 @@ def read_kitchen(text: str, file: str | None = None) -> KitchenDocument:
     """Read a kitchen from its text; raises ``DocumentError`` with every fault at its place."""
     with telling(text):
         document = parse(text, file)
+        if "mix" in document.data and "title" in document.data:
+            fault = Fault("this is a recipe", file=file, line=1, column=1, wanted="a kitchen document")
+            raise DocumentError(fault)
         kitchen = kitchen_schema().read(document, Reading())
         found = [at(document, where, fault) for where, fault in _faults(kitchen)]
         if found:

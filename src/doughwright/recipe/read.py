@@ -44,6 +44,8 @@ def read_recipe(text: str, file: str | None = None) -> RecipeDocument:
     """
     with telling(text):
         document = parse(text, file)
+        if is_kitchen(document.data):
+            raise DocumentError(_a_kitchen(file))
         recipe = recipe_schema().read(document, _context(document.data))
         found = [at(document, where, fault) for where, fault in faults(recipe)]
         if found:
@@ -55,6 +57,16 @@ def read_recipe(text: str, file: str | None = None) -> RecipeDocument:
 def load_recipe(path: Path) -> RecipeDocument:
     """Read a recipe from a file; ``InputError`` where there is no such file, else as ``read_recipe``."""
     return read_recipe(read_file(path), str(path))
+
+
+def is_kitchen(data: dict[str, Any]) -> bool:
+    """Whether a parsed text is a kitchen's, not a recipe's."""
+    return "kitchen" in data and "title" not in data and "mix" not in data
+
+
+def _a_kitchen(file: str | None) -> Fault:
+    try_ = "Name the recipe, and this one after --kitchen"
+    return Fault("this is a kitchen", file=file, line=1, column=1, wanted="a recipe document", try_=try_)
 
 
 def _context(data: dict[str, Any]) -> Reading:

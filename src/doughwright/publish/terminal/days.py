@@ -2,53 +2,56 @@
 
 from __future__ import annotations
 
-from doughwright.forecast.results import Days, Reading, Run
+from doughwright.forecast.results import Days, Event, Reading, Run
+from doughwright.kitchen.assumed import Surroundings
+from doughwright.publish.band import all_events, band_of, band_text, run_clock
 from doughwright.publish.clock import Clock
 from doughwright.publish.render import capital, duration, interval, number, rise, temperature
 from doughwright.publish.terminal.columns import columns, indented, wrapped
+from doughwright.recipe.model import WAITS, Recipe
+
+JUST_BEFORE = 1e-6
 
 
-def days_text(days: Days, clocks: list[Clock], pictures: list[str]) -> str:
+def days_text(days: Days, recipe: Recipe, kitchen: Surroundings) -> str:
     """Each dough's course, with a small picture, its readings and what was assumed."""
-    parts = [
-        _run(run, clock, picture) for run, clock, picture in zip(days.runs, clocks, pictures, strict=True)
-    ]
-    return "\n\n".join("\n".join(part) for part in parts)
+    return "\n\n".join("\n".join(_run(run, recipe, kitchen)) for run in days.runs)
 
 
-def _run(run: Run, clock: Clock, picture: str) -> list[str]:
-    start = run.dough_temperature
-    head = f"{run.dough} in the kitchen {run.kitchen}: mixed to {temperature(start.value, decimals=1)} ({start.how})"
-    lines = [head, "", *picture.splitlines(), "", *indented(_events(run, clock)), ""]
+def _run(run: Run, recipe: Recipe, kitchen: Surroundings) -> list[str]:
+    start, clock = run.dough_temperature, run_clock(run, recipe)
+    mixed = f"{temperature(start.value, decimals=1)} ({start.how})"
+    lines = [f"{run.dough} in the kitchen {run.kitchen}: mixed to {mixed}", ""]
+    lines += [*band_text(band_of(run, recipe, kitchen, clock)).splitlines(), ""]
+    lines += [*indented(_events(run, recipe, clock)), ""]
     lines += [line for sentence in _sentences(run, clock) for line in wrapped(sentence)]
     lines += [line for text in run.warnings for line in wrapped(f"Careful: {text}.".replace("..", "."))]
-    if run.said or clock.said:
-        assumed = [*([clock.said] if clock.said else []), *run.said]
-        lines += ["", *wrapped("Assumed: " + "; ".join(assumed) + ".")]
-    return lines
+    assumed = [*([clock.said] if clock.said else []), *run.said]
+    return lines + (["", *wrapped("Assumed: " + "; ".join(assumed) + ".")] if assumed else [])
 
 
-def _events(run: Run, clock: Clock) -> list[str]:
+def _events(run: Run, recipe: Recipe, clock: Clock) -> list[str]:
     rows = [["when", "hour", "do", "for", "where", "volumes", "core", "edge"]]
-    for preferment in run.preferments:
-        rows += [["", "", f"({preferment.name} on its own clock)", "", "", "", "", ""]]
-    for event in run.events:
-        now = run.series.at(event.start)
-        known = event.start >= run.series.time[0] and event.start >= 0.0
+    for event in all_events(run, recipe):
+        own = event.mix == run.dough
         length = event.end - event.start
         rows.append(
             [
                 clock.day_time(event.start),
                 number(event.start, 1),
-                event.verb,
+                event.verb if own else f"{event.verb} {event.mix}",
                 duration(length) if length > 0 else "",
                 event.place,
-                rise(now["rise"]) if known else "",
-                temperature(now["core"], decimals=1) if known else "",
-                temperature(now["edge"], decimals=1) if known else "",
+                *(_dough(run, event) if own and 0.0 <= event.start <= run.judged_at else ["", "", ""]),
             ]
         )
     return columns(rows, right=[False, True, False, True, False, True, True, True])
+
+
+def _dough(run: Run, event: Event) -> list[str]:
+    """The dough when a wait begins, and just before work changes it."""
+    now = run.series.at(event.start if event.verb in WAITS else event.start - JUST_BEFORE)
+    return [rise(now["rise"]), temperature(now["core"], decimals=1), temperature(now["edge"], decimals=1)]
 
 
 def _sentences(run: Run, clock: Clock) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from doughwright.plan.model import Entry, Plan
 from doughwright.publish.clock import WEEKDAYS
-from doughwright.publish.render import duration, figure
+from doughwright.publish.render import capital, duration, figure
 from doughwright.publish.terminal.columns import columns, indented, wrapped
 
 
@@ -22,7 +22,7 @@ def plan_text(plan: Plan, dough: tuple[str, ...] = ()) -> str:
     lines += wrapped(f"Hands-on {figure(plan.hands_on_total)} of {figure(plan.length)} in all.")
     if any(entry.assumed for entry in plan.entries):
         lines += wrapped("Minutes with a ~ are from the table, not from the recipe.")
-    lines += [line for text in (*dough, *plan.notes) for line in wrapped(f"{text.rstrip('.')}.")]
+    lines += [line for text in (*dough, *plan.notes) for line in wrapped(f"{capital(text).rstrip('.')}.")]
     return "\n".join(lines)
 
 
