@@ -43,7 +43,7 @@ def held(text: str) -> str:
 
 
 def figure(one: Figure, decimals: int | None = None) -> str:
-    """A figure with its unit, and its interval where it has one: "1.80 (1.60 to 2.10)", "62.4 %"."""
+    """A figure with its unit, and its interval where it shows at these decimals: "3.2 % (3.0 to 3.4)"."""
     if one.value is None:
         return UNKNOWN
     if one.unit == "g" and decimals is None:
@@ -53,9 +53,10 @@ def figure(one: Figure, decimals: int | None = None) -> str:
     places = _DECIMALS.get(one.unit, 1) if decimals is None else decimals
     symbol = _SYMBOLS.get(one.unit, one.unit)
     text = number(one.value, places)
-    if one.low is not None and one.high is not None:
-        text += f" ({number(one.low, places)} to {number(one.high, places)})"
-    return f"{text}{HELD}{symbol}" if symbol else text
+    text = f"{text}{HELD}{symbol}" if symbol else text
+    if one.low is None or one.high is None or one.high - one.low < 1.5 * 10.0**-places:
+        return text
+    return f"{text} ({number(one.low, places)} to {number(one.high, places)})"
 
 
 def mass(kilograms: float, system: str = "metric") -> str:

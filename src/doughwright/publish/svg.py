@@ -29,6 +29,7 @@ ROLES: dict[str, dict[str, str]] = {
     "strong": {"fill": "ink", "font-weight": "600"},
     "moved": {"fill": "accent", "font-weight": "600"},
     "clear": {"fill": "ink", "stroke": "paper", "stroke-width": "4", "paint-order": "stroke"},
+    "halo": {"fill": "paper", "stroke": "paper", "stroke-width": "4"},
     "on-pale": {"fill": DARK_WORD},
     "on-dark": {"fill": LIGHT_WORD},
 }
@@ -141,6 +142,10 @@ class Pen:
         where = f'x="{_at(at[0])}" y="{_at(at[1])}"'
         head = f"<tspan{self.paint('strong')}>{escape(strong)}</tspan>" if strong else ""
         tail = f"{' ' if strong and words else ''}{escape(words)}"
+        if role == "clear" and self.for_paper:
+            # A halo stroked glyph by glyph would cover its neighbours on paper: it goes first, by itself.
+            self.parts.append(f"<text {where}{self._text_paint('halo', anchor)}>{head}{tail}</text>")
+            role = "word"
         self.parts.append(f"<text {where}{self._text_paint(role, anchor)}>{head}{tail}</text>")
 
     def picture(self, width: float, height: float, title: str, description: str) -> str:

@@ -6,7 +6,7 @@ from doughwright.publish.band._frame import Frame
 from doughwright.publish.band._model import Band, Course
 from doughwright.publish.band._words import strand_words
 from doughwright.publish.palette import word_colour
-from doughwright.publish.render import number, temperature
+from doughwright.publish.render import HELD, temperature
 from doughwright.publish.svg import Pen, text_width
 
 NAMED_FROM, NAME_ONLY_FROM = 80.0, 36.0
@@ -24,12 +24,14 @@ def draw_ground(pen: Pen, frame: Frame, band: Band) -> None:
             pen.line((left, frame.roof), (left, frame.base), "line")
         last = stay.place
         pen.text(
-            (left + 6.0, frame.roof + 15.0), _place_words(stay.place, stay.temperature, right - left), "soft"
+            (left + 6.0, frame.roof + 15.0),
+            _place_words(stay.place, stay.temperature, right - left, band.system),
+            "soft",
         )
 
 
-def _place_words(place: str, degrees: float | None, width: float) -> str:
-    full = place if degrees is None or place[:1].isdigit() else f"{place} {temperature(degrees)}"
+def _place_words(place: str, degrees: float | None, width: float, system: str) -> str:
+    full = place if degrees is None or place[:1].isdigit() else f"{place} {temperature(degrees, system)}"
     if width >= max(NAMED_FROM, text_width(full) + 8.0):
         return full
     return place if width >= max(NAME_ONLY_FROM, text_width(place) + 8.0) else ""
@@ -46,20 +48,25 @@ def draw_inside(pen: Pen, frame: Frame, band: Band) -> None:
         return
     named: set[int] = set()
     for smooth in shown.pieces():
-        _draw_temperatures(pen, frame, smooth)
+        _draw_temperatures(pen, frame, smooth, band.system)
         divided = band.divided_at is not None and smooth.time[0] >= band.divided_at - 1e-6
         strands = band.strands if divided else 1
         if strands not in named and _draw_names(pen, frame, band, smooth, strands):
             named.add(strands)
 
 
-def _draw_temperatures(pen: Pen, frame: Frame, course: Course) -> None:
+def _draw_temperatures(pen: Pen, frame: Frame, course: Course, system: str) -> None:
     left, right = frame.x(course.time[0]), frame.x(course.time[-1])
     low = frame.base - 7.0
     if right - left >= 34.0 and word_colour(course.core[0]):
-        pen.text((left + 5.0, low), f"{number(course.core[0])}°", "on-pale")
+        pen.text((left + 5.0, low), _degrees(course.core[0], system), "on-pale")
     if right - left >= 74.0 and word_colour(course.core[-1]):
-        pen.text((right - 5.0, low), f"{number(course.core[-1])}°", "on-pale", "end")
+        pen.text((right - 5.0, low), _degrees(course.core[-1], system), "on-pale", "end")
+
+
+def _degrees(value: float, system: str) -> str:
+    """A temperature where the ground names the scale: "5°"."""
+    return temperature(value, system).partition(HELD)[0] + "°"
 
 
 def _draw_names(pen: Pen, frame: Frame, band: Band, course: Course, strands: int) -> bool:

@@ -132,6 +132,7 @@ class Band:
     whisker: tuple[float, float] | None = None
     before: Course | None = None
     before_words: str = "before"
+    system: str = "metric"
 
     @property
     def start(self) -> float:

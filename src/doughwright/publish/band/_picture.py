@@ -10,6 +10,9 @@ from doughwright.publish.svg import Pen
 WIDE, NARROW = 932.0, 350.0
 A_ROW_A_DAY_BELOW = 420.0
 OVERVIEW_UNIT, OPENED_UNIT, NARROW_UNIT, NARROW_OPENED_UNIT = 58.0, 86.0, 44.0, 62.0
+# Between a phone and a page (a card, say) the units shrink, but not below what still reads.
+LEAST_SCALE = 0.45
+WEDGE = 40.0
 VOLUME_WORDS = "volume, times that after mixing"
 
 
@@ -25,7 +28,7 @@ def band_svg(band: Band, *, width: float = WIDE, prefix: str = "band", for_paper
 
 
 def _draw_wide(pen: Pen, band: Band, width: float) -> float:
-    left, right = 34.0, width - 1.0
+    left, right = 34.0, width - (8.0 if pen.for_paper else 1.0)
     opened = band.opened_from()
     shown = (
         band.marks
@@ -33,16 +36,18 @@ def _draw_wide(pen: Pen, band: Band, width: float) -> float:
         else tuple(mark for mark in band.marks if mark.at <= band.judged_at + 1e-6)
     )
     pen.text((0.0, 12.0), VOLUME_WORDS, "soft")
-    plan = RowPlan(band.start, band.end, left, right, OVERVIEW_UNIT, 250.0, shown, opened=opened is None)
-    if opened is None:
-        plan = RowPlan(band.start, band.end, left, right, OPENED_UNIT, 340.0, shown, opened=True)
+    scale = min(1.0, max(width / WIDE, LEAST_SCALE))
+    unit, tallest = (OVERVIEW_UNIT, 250.0) if opened is not None else (OPENED_UNIT, 340.0)
+    plan = RowPlan(
+        band.start, band.end, left, right, unit * scale, tallest * scale, shown, opened=opened is None
+    )
     bottom = draw_row(pen, band, plan, 18.0)
     if opened is None:
         return bottom
     start = left + (opened - band.start) * (right - left) / (band.end - band.start)
     low = _draw_wedge(pen, bottom + 2.0, (start, right), (left, right), opened_words(band, opened))
     shown = tuple(mark for mark in band.marks if mark.at >= opened)
-    plan = RowPlan(opened, band.end, left, right, OPENED_UNIT, 340.0, shown, opened=True)
+    plan = RowPlan(opened, band.end, left, right, OPENED_UNIT * scale, 340.0 * scale, shown, opened=True)
     return draw_row(pen, band, plan, low + 6.0)
 
 
@@ -50,9 +55,9 @@ def _draw_wedge(
     pen: Pen, y: float, upper: tuple[float, float], lower: tuple[float, float], words: str
 ) -> float:
     """The wedge that joins a stretch to the same stretch opened out; gives its lower edge."""
-    low = y + 44.0
+    low = y + WEDGE
     (a, b), (c, d) = upper, lower
-    bend_down, bend_up = f"{y + 26:.1f}", f"{y + 18:.1f}"
+    bend_down, bend_up = f"{y + 0.6 * WEDGE:.1f}", f"{y + 0.4 * WEDGE:.1f}"
     pen.path(
         f"M{a:.1f},{y:.1f} C{a:.1f},{bend_down} {c:.1f},{bend_up} {c:.1f},{low:.1f}"
         f" L{d:.1f},{low:.1f} C{d:.1f},{bend_up} {b:.1f},{bend_down} {b:.1f},{y:.1f} Z",

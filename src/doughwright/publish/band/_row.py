@@ -16,7 +16,7 @@ from doughwright.publish.band._rail import draw_rail
 from doughwright.publish.render import interval
 from doughwright.publish.svg import Pen, text_width
 
-HEADROOM = 0.4
+HEADROOM, HEADROOM_PX = 0.4, 24.0
 UNDER_FOOT = 72.0
 UNDER_FOOT_NO_RAIL = 42.0
 # Words in the row: left, right and the line they stand on.
@@ -73,7 +73,7 @@ def _top(band: Band, plan: RowPlan) -> float:
         high += [max(part.rise)] if part else []
     if plan.start <= band.judged_at <= plan.end:
         high += [band.target[1], *(band.whisker or ())]
-    return math.ceil((max(high) + HEADROOM) * 10.0) / 10.0
+    return math.ceil((max(high) + max(HEADROOM, HEADROOM_PX / plan.unit)) * 10.0) / 10.0
 
 
 def _labels(band: Band, frame: Frame, marks: Sequence[Mark]) -> list[Label]:
@@ -111,24 +111,27 @@ def _draw_zone(pen: Pen, frame: Frame, band: Band, *, opened: bool) -> Place | N
     if band.target[1] > frame.top or frame.end < band.judged_at - 1e-6 or frame.start > band.judged_at:
         return None
     words = f"ripe: {interval(*band.target)}"
-    start = frame.left if opened else frame.right - 0.27 * (frame.right - frame.left)
+    begins = max(frame.left, frame.x(frame.held(band.course.time[0])))
+    start = begins if opened else frame.right - 0.27 * (frame.right - frame.left)
     start = min(start, max(frame.x(band.judged_at) - 60.0, frame.left))
     for volume in band.target:
         pen.line((start, frame.y(volume)), (frame.right, frame.y(volume)), "edge", 1.0, "5 3")
-    right, y = _zone_place(frame, band, start, text_width(words))
+    place = _zone_place(frame, band, start, text_width(words))
+    if place is None and not opened:
+        return None
+    right, y = place or (frame.right - 4.0, frame.y(band.target[1]) - 5.0)
     pen.text((right, y), words, "clear", "end")
     return right - text_width(words), right, y
 
 
-def _zone_place(frame: Frame, band: Band, start: float, width: float) -> tuple[float, float]:
-    """Where the zone's words end: between its lines or above them, clear of the dough and of the dots."""
+def _zone_place(frame: Frame, band: Band, start: float, width: float) -> tuple[float, float] | None:
+    """Where the zone's words end: between its lines or above them, clear of dough and dots; or nowhere."""
     low, high = (frame.y(volume) for volume in band.target)
     middle = (low + high) / 2.0 + 4.0
     lines = [middle, high - 5.0] if low - high >= 16.0 else [high - 5.0, low + 14.0]
     rights = [frame.right - 4.0, start - 6.0, start + width + 6.0]
     places = [(right, y) for right in rights for y in lines if right - width >= frame.left + 4.0]
-    free = (place for place in places if _is_free(frame, band, place, width))
-    return next(free, places[0])
+    return next((place for place in places if _is_free(frame, band, place, width)), None)
 
 
 def _is_free(frame: Frame, band: Band, place: tuple[float, float], width: float) -> bool:

@@ -35,12 +35,13 @@ def course_sentence(band: Band) -> str:
     clock, course = band.clock, band.course
     begins = course.time[0]
     when = f"on {clock.day(begins)} at {clock.time(begins)}"
-    said = [f"The dough leaves the mixer at {temperature(course.core[0])} {when}"]
+    said = [f"The dough leaves the mixer at {temperature(course.core[0], band.system)} {when}"]
     cold = [stay for stay in band.stays if stay.ground == "fridge" and begins <= stay.start < band.judged_at]
     if cold:
         core, _, volumes = course.at(min(cold[-1].end, band.judged_at), before=True)
         said.append(
-            f"leaves the {cold[-1].place} at {temperature(core)} and {rise(volumes)} times its volume"
+            f"leaves the {cold[-1].place} at {temperature(core, band.system)}"
+            f" and {rise(volumes)} times its volume"
         )
     return f"{', '.join(said)}."
 
