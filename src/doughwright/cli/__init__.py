@@ -22,7 +22,7 @@ VERBS = {
     "undo": "_keeping",
     "export": "_keeping",
     "import": "_keeping",
-    "serve": "_serving",
+    "serve": "_serve",
     "demo": "_demo",
 }
 

@@ -30,7 +30,7 @@ def demo(folder: str, no_serve: bool) -> None:
             click.echo(part)
     click.echo(f"The bench is in {folder}: doughwright serve {folder}")
     if not no_serve and sys.stdin.isatty() and sys.stdout.isatty():
-        from doughwright.cli._serving import start
+        from doughwright.cli._serve import start
 
         start(folder, None)
 
