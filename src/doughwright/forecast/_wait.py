@@ -45,7 +45,8 @@ class Stepping:
 
     first: float = 30.0
     growth: float = 1.4
-    longest: float = 300.0
+    # A little under the 5 min that a series promises, so that rounded times keep it.
+    longest: float = 299.0
 
     def steps(self, hours: float, air: Air) -> Iterator[tuple[float, float]]:
         """Length [s] of each step and its weight on the new time."""
@@ -54,8 +55,8 @@ class Stepping:
         while left > 1e-6:
             if taken >= 2:
                 length = min(length * self.growth, longest)
-            # No sliver is left for the last step.
-            step = left if left <= 1.2 * length else min(length, left)
+            # Two like steps at the end, not one and a sliver.
+            step = left if left <= length else min(length, 0.5 * left)
             yield step, 1.0 if taken < 2 else 0.5
             left -= step
             taken += 1
@@ -123,7 +124,7 @@ def wait(
 ) -> Dough:
     """Leave a dough where it is; the track gets a row at the start and after each step."""
     film = film_of(dough, air)
-    now, warming = start, np.zeros(dough.body.nodes)
+    now, end, warming = start, start + hours, np.zeros(dough.body.nodes)
     split = dough.split()
     track.append(row(now, dough, air, split))
     if watch is not None:
@@ -144,7 +145,7 @@ def wait(
         )
         dough, warming = _aged(dough, after, span)
         split = dough.split()
-        now += span
+        now = now + span if end - now - span > 1e-9 else end
         track.append(row(now, dough, air, split))
         if watch is not None:
             watch(now, dough)

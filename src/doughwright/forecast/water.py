@@ -2,48 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from doughwright.errors import Fault, NoAnswerError
+from doughwright.errors import Fault, NoAnswerError, OutOfRangeError
 from doughwright.figures import Figure
-from doughwright.forecast._contents import Lines, is_water, yeast_forms
-from doughwright.forecast._course import Setting, course_of
+from doughwright.forecast._bowl import Bowl, bowl_of
 from doughwright.kitchen.assumed import ALTITUDE, FRIDGE, SCALE, Surroundings
 from doughwright.recipe.model import Recipe
-from doughwright.recipe.weigh import WeighedLine, WeighedMix, weigh
-from doughwright.science.mixing import (
-    Part,
-    dough_temperature,
-    friction_learnt,
-    ice_mass,
-    water_temperature_balance,
-    water_temperature_sum,
-)
-from doughwright.science.parameters import Parameters
-from doughwright.science.yeast_limits import YeastLimit, yeast_limit_met
+from doughwright.recipe.weigh import weigh
+from doughwright.science.mixing import dough_temperature, friction_learnt, ice_mass
+from doughwright.science.yeast_limits import YEAST_LIMITS, YeastLimit, yeast_limit_met
+from doughwright.units import format_mass, format_temperature
 
 ASSUMED_DESIRED = 24.0
 """Dough temperature [degC] that is meant where a recipe asks for none."""
 
-_NO_MATTER = (SCALE.said, FRIDGE.said, ALTITUDE.said)
 SUM, BALANCE = "the trade's sum", "heat balance"
+# Assumptions about a kitchen that the water does not hang on.
+_NO_MATTER = (SCALE.said, FRIDGE.said, ALTITUDE.said)
+_NINETY = 1.645
+_BOILS = 100.0
+# What a dough just mixed and the water in it can be [degC]; what friction can be on the sum of three [K].
+_MEASURED, _USED, _FRICTION = (0.0, 50.0), (0.0, _BOILS), (-20.0, 60.0)
 
 
 @dataclass(frozen=True, slots=True)
 class WaterMethod:
-    """One way to the water's temperature [degC], the dough [degC] it would give by heat balance, and how."""
+    """One way to the water's temperature [degC], the dough [degC] it would give by heat balance, and how.
+
+    ``spread`` [K] is one standard deviation of the water's temperature.
+    """
 
     method: str
     water_temperature: float
     gives: float
     how: str
+    spread: float = 0.0
 
     def to_json(self) -> dict[str, object]:
         """Its figures and how it was reckoned."""
         return {
             "method": self.method,
-            "water_temperature": _celsius(self.water_temperature),
+            "water_temperature": _celsius(self.water_temperature, self.spread),
             "dough_temperature": _celsius(self.gives),
             "how": self.how,
         }
@@ -51,7 +53,10 @@ class WaterMethod:
 
 @dataclass(frozen=True, slots=True)
 class Water:
-    """The answer of ``water`` for one dough: masses in kg, temperatures in degC."""
+    """The answer of ``water`` for one dough: masses in kg, temperatures in degC.
+
+    ``liquid`` is what is poured: water, or the milk of a dough without any.
+    """
 
     dough: str
     desired: float
@@ -63,15 +68,18 @@ class Water:
     why_they_differ: str
     said: tuple[str, ...]
     warnings: tuple[str, ...]
+    spread: float = 0.0
+    liquid: str = "water"
 
     def to_json(self) -> dict[str, object]:
         """As DESIGN 4 names them; ``water`` is what is poured besides the ice."""
         return {
             "dough": self.dough,
             "desired": _celsius(self.desired),
-            "water_temperature": _celsius(self.water_temperature),
+            "water_temperature": _celsius(self.water_temperature, self.spread),
             "ice": Figure(round(self.ice * 1000.0, 2), "g").to_json(),
             "water": Figure(round((self.poured - self.ice) * 1000.0, 2), "g").to_json(),
+            "liquid": self.liquid,
             "method": self.method,
             "methods": [one.to_json() for one in self.methods],
             "why_they_differ": self.why_they_differ,
@@ -91,6 +99,7 @@ class FrictionLearnt:
     friction: float
     by_balance: float
     rise: float
+    said: tuple[str, ...] = ()
 
     def to_json(self) -> dict[str, object]:
         """The figures; ``friction`` is what the kitchen document takes."""
@@ -98,39 +107,35 @@ class FrictionLearnt:
             "friction": _celsius(self.friction),
             "friction_by_balance": _celsius(self.by_balance),
             "rise": _celsius(self.rise),
+            "said": list(self.said),
         }
 
 
-def _celsius(value: float) -> dict[str, object]:
-    return Figure(round(value, 4), "degC").to_json()
-
-
-@dataclass(frozen=True, slots=True)
-class _Bowl:
-    """What goes into the mixer: poured water [kg], all the rest, the preferments' temperatures [degC]."""
-
-    poured: float
-    others: tuple[Part, ...]
-    preferments: tuple[float, ...]
-    forms: tuple[str, ...]
+def _celsius(value: float, spread: float = 0.0) -> dict[str, object]:
+    if spread <= 0.0:
+        return Figure(round(value, 4), "degC").to_json()
+    low, high = value - _NINETY * spread, value + _NINETY * spread
+    return Figure(round(value, 4), "degC", round(low, 4), round(high, 4)).to_json()
 
 
 def water(recipe: Recipe, kitchen: Surroundings, dough: str | None = None) -> Water:
     """The temperature of the water for a dough, and the ice where the tap is too warm.
 
-    Raises ``NoAnswerError`` where no water is poured, where it would hurt the yeast, or where it would take
-    more ice than there is water.
+    Raises ``NoAnswerError`` where nothing is poured, where the water would hurt the yeast, or where it would
+    take more ice than there is water.
     """
     name = dough or _first(recipe)
-    p = Parameters()
-    bowl = _bowl(recipe, kitchen, weigh(recipe), name, p)
+    bowl = bowl_of(recipe, kitchen, weigh(recipe), name)
     asked = recipe.target.dough_temperature
     desired = ASSUMED_DESIRED if asked is None else asked
-    methods = (_by_sum(bowl, kitchen, desired, p), _by_balance(bowl, kitchen, desired, p))
-    chosen = methods[1] if kitchen.friction.how == "assumed" else methods[0]
-    warnings = _yeast(bowl.forms, chosen.water_temperature)
-    ice = ice_mass(water=bowl.poured, tap=kitchen.tap.value, wanted=chosen.water_temperature, parameters=p)
+    methods = (_by_sum(bowl, desired), _by_balance(bowl, desired))
+    by_heat = kitchen.friction.how == "assumed"
+    chosen = methods[1] if by_heat else methods[0]
+    reaches = bowl.gives if by_heat else bowl.gives_by_sum
+    warnings = _yeast(bowl, chosen.water_temperature, desired, reaches)
+    ice = _ice(bowl, chosen.water_temperature, desired)
     said = [] if asked is not None else [f"no dough temperature is asked for: {desired:g} °C is meant"]
+    said += [one for one in kitchen.assumed if one not in _NO_MATTER]
     return Water(
         dough=name,
         desired=desired,
@@ -140,11 +145,10 @@ def water(recipe: Recipe, kitchen: Surroundings, dough: str | None = None) -> Wa
         method=chosen.method,
         methods=methods,
         why_they_differ=_why(bowl),
-        said=(
-            *said,
-            *(one for one in kitchen.assumed if one not in (SCALE.said, FRIDGE.said, ALTITUDE.said)),
-        ),
+        said=tuple(said),
         warnings=tuple(warnings),
+        spread=chosen.spread,
+        liquid=bowl.liquid,
     )
 
 
@@ -156,14 +160,30 @@ def learn_friction(
     used: float | None = None,
     dough: str | None = None,
 ) -> FrictionLearnt:
-    """A mixer's friction from the temperature [degC] of a dough just mixed with water of ``used`` [degC]."""
-    p = Parameters()
-    bowl = _bowl(recipe, kitchen, weigh(recipe), dough or _first(recipe), p)
+    """A mixer's friction from the temperature [degC] of a dough just mixed with water of ``used`` [degC].
+
+    Raises ``OutOfRangeError`` where the dough, its water or the friction they give cannot be.
+    """
+    said = [] if used is not None else [f"the water was as warm as the tap, {kitchen.tap.value:g} °C"]
     poured = kitchen.tap.value if used is None else used
-    known = _known(bowl, kitchen)
-    friction = friction_learnt(measured=measured, used=[*known, poured])
-    rise = measured - _gives(bowl, poured, 0.0, p)
-    return FrictionLearnt(friction=friction * 3.0 / (len(known) + 1), by_balance=3.0 * rise, rise=rise)
+    _check("the dough just mixed", measured, _MEASURED, '--measured "26 °C"')
+    _check("its water", poured, _USED, '--used "15 °C"')
+    bowl = bowl_of(recipe, kitchen, weigh(recipe), dough or _first(recipe))
+    friction = friction_learnt(measured=measured, used=[*bowl.known, poured]) * 3.0 / bowl.count
+    _check("the friction that gives", friction, _FRICTION, "the temperatures as they were measured")
+    if friction < 0:
+        said.append("the dough came out colder than the sum: a cold bowl or a cold worktop took its heat")
+    said += [one for one in kitchen.assumed if one not in _NO_MATTER]
+    rise = measured - bowl.gives(poured, rise=0.0)
+    return FrictionLearnt(friction=friction, by_balance=3.0 * rise, rise=rise, said=tuple(said))
+
+
+def _check(what: str, value: float, limits: tuple[float, float], example: str) -> None:
+    low, high = limits
+    if not (math.isfinite(value) and low <= value <= high):
+        raise OutOfRangeError(
+            Fault(what, wanted=f"{low:g} to {high:g} °C", found=f"{value:.4g} °C", try_=f"Write {example}")
+        )
 
 
 def _first(recipe: Recipe) -> str:
@@ -172,101 +192,82 @@ def _first(recipe: Recipe) -> str:
     return recipe.doughs[0].name
 
 
-def _bowl(
-    recipe: Recipe, kitchen: Surroundings, weighed: dict[str, WeighedMix], name: str, p: Parameters
-) -> _Bowl:
-    own = [line for line in weighed[name].lines if line.ingredient is not None and line.mass]
-    pour = [line for line in own if is_water(line.ingredient) and line.line.temperature is None]
-    rest = Lines(tuple(line for line in own if line not in pour), {}, kitchen.room.value, p)
-    poured = sum(line.mass or 0.0 for line in pour)
-    if poured <= 0.0:
-        raise NoAnswerError(
-            Fault(
-                f'"{name}" pours no water, so no water temperature can steer it',
-                try_="Warm or cool the milk, or whatever else is poured, instead",
-            )
-        )
-    parts = rest.parts(kitchen.flour_temperature.value, kitchen.tap.value)
-    joined = _preferments(recipe, kitchen, weighed, weighed[name].lines, p)
-    return _Bowl(
-        poured, (*parts, *joined), tuple(part.temperature for part in joined), tuple(yeast_forms(own))
-    )
+def _by_sum(bowl: Bowl, desired: float) -> WaterMethod:
+    degrees = bowl.wants_by_sum(desired)
+    terms = " - ".join(f"{value:.3g}" for value in [*bowl.known, bowl.friction])
+    what = "room, flour, preferment, friction" if bowl.count == 4 else "room, flour, friction"
+    how = f"{bowl.count} x {desired:.3g} - {terms}: {what}"
+    if bowl.count == 4:
+        how += f" (friction of {bowl.kitchen.friction.value:.3g} on a sum of three, carried to four)"
+    return WaterMethod(SUM, degrees, bowl.gives(degrees), how, bowl.spread_by_sum())
 
 
-def _preferments(
-    recipe: Recipe,
-    kitchen: Surroundings,
-    weighed: dict[str, WeighedMix],
-    lines: Sequence[WeighedLine],
-    p: Parameters,
-) -> list[Part]:
-    """Each mix that goes in, as warm as its own days leave it."""
-    names = [(line.line.mix, line.mass) for line in lines if line.line.mix is not None and line.mass]
-    if not names:
-        return []
-    parts: list[Part] = []
-    for name, mass in names:
-        course = course_of(Setting(recipe, kitchen, weighed, p), name)
-        if course.dough is None:
-            parts.append(Part(mass or 0.0, p.flour_heat, kitchen.room.value))
-        else:
-            warm = course.dough.mean(course.dough.temperature)
-            parts.append(Part(mass or 0.0, course.dough.solids.heat / 1000.0, warm))
-    return parts
+def _by_balance(bowl: Bowl, desired: float) -> WaterMethod:
+    degrees = bowl.wants(desired)
+    how = f"all that goes in by its mass and heat capacity, and {bowl.rise:.2g} °C of warming by the mixer"
+    return WaterMethod(BALANCE, degrees, bowl.gives(degrees), how, bowl.spread())
 
 
-def _known(bowl: _Bowl, kitchen: Surroundings) -> list[float]:
-    return [kitchen.room.value, kitchen.flour_temperature.value, *bowl.preferments[:1]]
-
-
-def _by_sum(bowl: _Bowl, kitchen: Surroundings, desired: float, p: Parameters) -> WaterMethod:
-    known = _known(bowl, kitchen)
-    count = len(known) + 1
-    friction = kitchen.friction.value * count / 3.0
-    degrees = water_temperature_sum(desired=desired, known=known, friction=friction)
-    terms = " - ".join(f"{value:.3g}" for value in [*known, friction])
-    how = f"{count} x {desired:.3g} - {terms}: room, flour{', preferment' if count == 4 else ''}, friction"
-    return WaterMethod(SUM, degrees, _gives(bowl, degrees, kitchen.friction.value / 3.0, p), how)
-
-
-def _by_balance(bowl: _Bowl, kitchen: Surroundings, desired: float, p: Parameters) -> WaterMethod:
-    rise = kitchen.friction.value / 3.0
-    degrees = water_temperature_balance(
-        desired=desired, others=bowl.others, water=bowl.poured, rise=rise, parameters=p
-    )
-    how = f"all that goes in by its mass and heat capacity, and {rise:.2g} °C of warming by the mixer"
-    return WaterMethod(BALANCE, degrees, _gives(bowl, degrees, rise, p), how)
-
-
-def _gives(bowl: _Bowl, degrees: float, rise: float, p: Parameters) -> float:
-    poured = Part(bowl.poured, p.water_heat, degrees)
-    return dough_temperature(parts=[*bowl.others, poured], rise=rise, parameters=p)
-
-
-def _why(bowl: _Bowl) -> str:
-    p = Parameters()
-    own = bowl.poured * p.water_heat
-    share = own / (own + sum(part.capacity for part in bowl.others))
+def _why(bowl: Bowl) -> str:
     return (
-        "the sum gives room, flour and water equal weight, though no room goes into the dough; "
-        f"by heat the poured water carries {share:.0%} of it here"
+        f"the sum gives room, flour and {bowl.liquid} equal weight, though no room goes into the dough; "
+        f"by heat what is poured carries {bowl.own / bowl.whole * 100:.0f} % of it here"
     )
 
 
-def _yeast(forms: Sequence[str], degrees: float) -> list[str]:
-    """Warnings for water that hurts a yeast; raises where it would lose it."""
+Reaches = Callable[[float], float]
+
+
+def _yeast(bowl: Bowl, degrees: float, desired: float, reaches: Reaches) -> list[str]:
+    """Warnings for water that hurts a yeast; raises where it would lose it, naming the nearest dough."""
     warnings: list[str] = []
-    for form in forms:
-        met = _met(form, degrees)
-        if met is None:
-            continue
-        if met.refuse:
-            raise NoAnswerError(
-                Fault(f"the water would have to be {degrees:.1f} °C, and {met.why}", try_=met.instead)
-            )
-        warnings.append(f"{met.why}. {met.instead}")
-    return warnings
+    for form in bowl.forms:
+        met = yeast_limit_met(form=form, water=degrees)
+        if met is not None and met.refuse:
+            raise NoAnswerError(_refused(bowl, met, degrees, desired, reaches))
+        if met is not None:
+            warnings.append(f"{met.why}. {met.instead}")
+    if degrees > _BOILS:
+        raise NoAnswerError(
+            Fault(f"{bowl.liquid} would have to be {degrees:.0f} °C", wanted="less than boiling",
+                  try_="Warm the flour or the bowl, or ask for a cooler dough")
+        )  # fmt: skip
+    return list(dict.fromkeys(warnings))
 
 
-def _met(form: str, degrees: float) -> YeastLimit | None:
-    return yeast_limit_met(form=form, water=degrees)
+def _refused(bowl: Bowl, met: YeastLimit, degrees: float, desired: float, reaches: Reaches) -> Fault:
+    edge = _harmless(bowl.forms, cold=met.below is not None)
+    wants = f"a dough of {format_temperature(desired)} wants {bowl.liquid} of {degrees:.1f} °C"
+    nearest = f"with {bowl.liquid} at {edge:g} °C it comes to {format_temperature(reaches(edge))}"
+    return Fault(f"{wants}, and {met.why}; {nearest}", try_=met.instead)
+
+
+def _harmless(forms: tuple[str, ...], *, cold: bool) -> float:
+    """The coldest, or the warmest, water [degC] that hurts none of these forms."""
+    rows = [row for row in YEAST_LIMITS if row.form in forms]
+    if cold:
+        return max(row.below for row in rows if row.below is not None)
+    return min(row.above for row in rows if row.above is not None)
+
+
+def _ice(bowl: Bowl, wanted: float, desired: float) -> float:
+    """Ice [kg] in place of some of the water; raises where it would be more than there is of it."""
+    if bowl.liquid != "water":
+        if wanted < 0.0:
+            raise NoAnswerError(_too_cold(desired, f"colder {bowl.liquid} than is liquid", bowl.gives(0.0)))
+        return 0.0
+    p = bowl.parameters
+    try:
+        return ice_mass(water=bowl.poured, tap=bowl.kitchen.tap.value, wanted=wanted, parameters=p)
+    except NoAnswerError as error:
+        coldest = dough_temperature(parts=bowl.others, rise=bowl.rise, ice=bowl.poured, parameters=p)
+        takes = f"more ice than its {format_mass(bowl.poured)} of water"
+        raise NoAnswerError(_too_cold(desired, takes, coldest)) from error
+
+
+def _too_cold(desired: float, takes: str, coldest: float) -> Fault:
+    return Fault(
+        f"a dough of {format_temperature(desired)} would take {takes}; "
+        f"the coldest it can come to is {format_temperature(coldest)}",
+        try_="Cool the flour or the room, or mix less",
+    )
