@@ -10,7 +10,8 @@ from doughwright.publish.render import capital, duration, interval, number, rise
 from doughwright.publish.terminal.columns import columns, indented, wrapped
 from doughwright.recipe.model import WAITS, Recipe
 
-JUST_BEFORE = 1e-6
+# Hours to one side of a moment at which the dough changes.
+A_MOMENT = 1e-6
 
 
 def days_text(days: Days, recipe: Recipe, kitchen: Surroundings) -> str:
@@ -50,7 +51,7 @@ def _events(run: Run, recipe: Recipe, clock: Clock) -> list[str]:
 
 def _dough(run: Run, event: Event) -> list[str]:
     """The dough when a wait begins, and just before work changes it."""
-    now = run.series.at(event.start if event.verb in WAITS else event.start - JUST_BEFORE)
+    now = run.series.at(event.start + (A_MOMENT if event.verb in WAITS else -A_MOMENT))
     return [rise(now["rise"]), temperature(now["core"], decimals=1), temperature(now["edge"], decimals=1)]
 
 
