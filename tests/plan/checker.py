@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 
 from doughwright.plan.model import Entry, Plan
 from doughwright.recipe.model import Recipe
@@ -33,7 +34,7 @@ def minutes(entry: Entry) -> float:
 
 def _order(plan: Plan) -> list[str]:
     found = []
-    for before, after in zip(plan.entries, plan.entries[1:], strict=False):
+    for before, after in pairwise(plan.entries):
         if utc(after.start) < utc(before.start):
             found.append(f"{after.what} is out of order")
     for entry in plan.entries:
@@ -91,7 +92,7 @@ def _straight_on(plan: Plan, recipe: Recipe) -> list[str]:
     """The dough's entries follow one another without a hole, but for what ``between`` allows."""
     found = []
     own = [entry for entry in plan.entries if entry.mix == "dough" or entry.piece is not None]
-    for before, after in zip(own, own[1:], strict=False):
+    for before, after in pairwise(own):
         hole = (utc(after.start) - utc(before.end)).total_seconds() / 60
         change = before.piece != after.piece and before.piece is not None
         if hole != (3 if change else 0):
@@ -115,6 +116,11 @@ def _every_step(plan: Plan, recipe: Recipe) -> list[str]:
             short = [entry for entry in entries if minutes(entry) < step.for_.low / 60]
             if short:
                 found.append(f"step {number} {step.do} is too short")
+    for number, step in enumerate(recipe.steps, start=1):
+        if step.do == "preheat" and step.for_ is not None:
+            found += _heats(
+                [entry for entry in plan.entries if entry.step == number], plan, step.for_.low / 60
+            )
     place = {}
     for entry in plan.entries:
         before = place.get(entry.mix)
@@ -123,3 +129,15 @@ def _every_step(plan: Plan, recipe: Recipe) -> list[str]:
         if entry.mix:
             place[entry.mix] = entry.place
     return found
+
+
+def _heats(entries: list[Entry], plan: Plan, least: float) -> list[str]:
+    """Somebody turns the oven on, it heats long enough, and is hot when the first piece goes in."""
+    turned = [entry for entry in entries if not entry.wait]
+    heats = [entry for entry in entries if entry.wait]
+    if len(turned) != 1 or len(heats) != 1:
+        return ["the oven is not heated once"]
+    first = min(utc(entry.start) for entry in plan.entries if entry.piece is not None)
+    if minutes(heats[0]) < least or utc(heats[0].end) > first:
+        return ["the oven is not hot"]
+    return []

@@ -42,16 +42,14 @@ ingredients = [ { item = "leeks", amount = "180 g" }, { item = "butter, salted",
 
 def step(do: str, **keys: str) -> str:
     """One step as a document writes it; ``for_`` stands for ``for``, a value in [] is not quoted."""
-    lines = [
-        f"{key.rstrip('_')} = {value if value.startswith('[') or value.isdigit() else f'{chr(34)}{value}{chr(34)}'}"
-        for key, value in keys.items()
-    ]
+    plain = {key: value.startswith("[") or value.isdigit() for key, value in keys.items()}
+    lines = [f"{key.rstrip('_')} = " + (value if plain[key] else f'"{value}"') for key, value in keys.items()]
     return "\n".join(["[[step]]", f'do = "{do}"', *lines]) + "\n"
 
 
 def pie(
-    *, bulk: str = "1 h to 3 h", retard: str = "12 h to 40 h", temper: str = "2 h", rest: str = "", cook: str = "",
-    oven: bool = True, heat: str = "",
+    *, bulk: str = "1 h to 3 h", retard: str = "12 h to 40 h", temper: str = "2 h", rest: str = "",
+    cook: str = "", oven: bool = True, heat: str = "",
 ) -> Recipe:  # fmt: skip
     """A pie in the cold; with a poolish where ``rest`` is given, with leeks where ``cook`` is."""
     line = '\n  { mix = "poolish", amount = "all" },' if rest else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -11,12 +12,13 @@ import pytest
 from doughwright.errors import InputError
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.types import Hours
+from doughwright.plan.hands import MINUTES
 from doughwright.plan.model import Entry, NoPlanError, Plan
 from doughwright.plan.timeline import pinned, plan, shortest
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.read import read_recipe
 from tests.plan.checker import objections
-from tests.plan.recipes import DOUGH, HEAD, pie, step
+from tests.plan.recipes import DOUGH, HEAD, LEEKS, pie, step
 
 LONDON = ZoneInfo("Europe/London")
 SATURDAY = datetime(2026, 11, 28, 19, 0, tzinfo=LONDON)
@@ -114,7 +116,10 @@ def test_a_recipe_that_never_heats_its_oven_gets_an_assumed_entry() -> None:
 
 
 def test_fixed_waits_through_the_night_are_refused_with_what_is_in_the_way() -> None:
-    """A poolish of 12 h before this dough would be mixed at 02:47; the nearest meal is 4 h earlier."""
+    """A poolish of 12 h before this dough would be mixed at 02:47; the nearest meal is 3 h 45 min earlier,
+
+    where the poolish, mixed just before 23:00, stands ready for a few minutes.
+    """
     recipe = pie(rest="12 h", bulk="1 h", retard="24 h")
     with pytest.raises(NoPlanError) as caught:
         planned(recipe)
@@ -122,7 +127,7 @@ def test_fixed_waits_through_the_night_are_refused_with_what_is_in_the_way() -> 
     assert error.exit_code == 3
     assert [one.what for one in error.in_the_way] == ["Mix the poolish"]
     assert error.in_the_way[0].start == "2026-11-27T02:47:00+00:00"
-    assert error.nearest == "2026-11-28T15:00:00+00:00"
+    assert error.nearest == "2026-11-28T15:15:00+00:00"
     assert "change" in (error.fault.try_ or "")
 
 
@@ -231,7 +236,7 @@ ingredients = [ {{ item = "bread flour", amount = "90 g" }}, {{ item = "water", 
         text += step("mix", mix=name, hands="5 min") + step("rest", of=name, for_="8 h", at="room")
     text += step("mix", mix="dough", hands="10 min") + step("bulk", for_="1 h", at="room")
     made = planned(read_recipe(text).recipe)
-    assert any("stands ready for 5 min" in note for note in made.notes)
+    assert any("ready 5 min before it is used" in note for note in made.notes)
     assert entry(made, "Mix the poolish").start != entry(made, "Mix the soaker").start
 
 
@@ -268,3 +273,39 @@ def test_hours_awake_may_go_over_midnight() -> None:
     clocks = [one.start[11:16] for one in made.entries if not one.wait]
     assert all(clock >= "15:00" or clock < "03:00" for clock in clocks)
     assert made.awake == "between 15:00 and 03:00"
+
+
+def test_a_sauce_that_simmers_leaves_the_hands_free() -> None:
+    """Three hours on the stove with 15 minutes of hands go beside taking out and shaping."""
+    text = (
+        HEAD
+        + DOUGH % ""
+        + LEEKS.replace("leeks", "sauce", 1)
+        + step("cook", mix="sauce", for_="3 h", hands="15 min")
+        + step("mix", mix="dough", for_="10 min")
+        + step("retard", for_="20 h", at="fridge")
+        + step("temper", for_="2 h", at="room")
+        + step("shape")
+        + step("dress", with_='["sauce"]')
+        + step("bake", for_="6 min", at="250 °C")
+    )
+    made = planned(read_recipe(text).recipe)
+    sauce, out = entry(made, "Cook the sauce"), entry(made, "out of the fridge")
+    assert sauce.starts < out.starts < sauce.ends
+
+
+def test_a_topping_that_cannot_be_made_meanwhile_is_made_before_and_kept_cold() -> None:
+    """Three hours of hands do not fit beside the rest: earlier that day, and the note says fridge."""
+    recipe = pie(cook="3 h")
+    made = planned(recipe)
+    assert objections(made, recipe) == []
+    assert any("put it in the fridge" in note for note in made.notes)
+
+
+@pytest.mark.tree
+def test_the_page_has_the_minutes_that_are_used() -> None:
+    """Every verb of the table is named in ``docs/plan.md``."""
+    page = (Path(__file__).parents[2] / "docs" / "plan.md").read_text(encoding="utf-8")
+    rows = [line.split("|")[1] for line in page.splitlines() if line.startswith("| ")]
+    named = {word.strip() for row in rows for word in row.split(",")}
+    assert set(MINUTES) - named == {"preheat"}

@@ -15,9 +15,13 @@ from doughwright.plan._words import carry_says, wait_says, work_says
 from doughwright.recipe.model import BAKES, Recipe, Step
 from doughwright.recipe.weigh import weigh
 
-# How long [min] what is ready may stand before it is used: the longest, in steps of five minutes.
-STANDS = {"preferment": 15, "other": 120, "oven": 60, "dough": 60}
-EVERY = 5
+# How long [min] what is ready may stand before it is used; a sauce or a topping a day if it must.
+STANDS = {
+    "preferment": tuple(range(0, 16, 5)),
+    "other": (*range(0, 121, 5), *range(150, 24 * 60 + 1, 30)),
+    "oven": tuple(range(0, 61, 5)),
+    "dough": tuple(range(0, 61, 5)),
+}
 # The number of a step that the document does not have: heating the oven.
 UNSAID = -1
 
@@ -107,7 +111,7 @@ class _Builder:
         for other, into in zip(self.owned, self.into, strict=True):
             if into is not None and into in own:
                 joins.setdefault(into, []).append(other)
-        gaps = (0,) if alone else tuple(range(0, STANDS[one.kind] + 1, EVERY))
+        gaps = (0,) if alone else STANDS[one.kind]
         return Chain(tuple(self._nodes(one, joins)), gaps, one.mix)
 
     def _nodes(self, one: Owned, joins: dict[int, list[Owned]]) -> Iterator[Node]:
@@ -137,8 +141,9 @@ class _Builder:
         length = max(own, ceil(step.for_.middle / 60.0) if step.for_ is not None else 0)
         said = work_says(self.recipe, step, mix, self.pieces)
         part = Part(said, 0, length, own, number, mix, "room", assumed=assumed)
-        span = ((0, length),)
-        return Node(next(self.keys), (length,), (part,), busy=span, up=span, joins=joined, step=number)
+        # What simmers or is kneaded by a machine leaves the hands free after their own minutes.
+        busy, up = ((0, own),), ((0, length),)
+        return Node(next(self.keys), (length,), (part,), busy=busy, up=up, joins=joined, step=number)
 
     def _wait(
         self,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import tzinfo
 
 from doughwright.figures import Figure
@@ -18,6 +19,16 @@ def entries(solution: Solution, zone: tzinfo, awake: Awake) -> tuple[Entry, ...]
     spans = [*_of_nodes(solution), *_standing(solution)]
     spans.sort(key=lambda one: (one[0], one[2].hands == 0, one[1]))
     return tuple(_entry(part, start, end, zone, awake) for start, end, part in spans)
+
+
+def with_texts(made: Sequence[Entry], recipe: Recipe) -> tuple[Entry, ...]:
+    """The entries with what the document writes at each step and in the notes before it, each text once."""
+    texts = _texts(recipe)
+    out: list[Entry] = []
+    for entry in made:
+        text = texts.pop(entry.step, None) if entry.step is not None else None
+        out.append(replace(entry, text=text) if text else entry)
+    return tuple(out)
 
 
 def chosen(solution: Solution, recipe: Recipe) -> tuple[Chosen, ...]:
@@ -75,6 +86,19 @@ def _standing(solution: Solution) -> Iterator[tuple[int, int, Part]]:
 
 def _end(solution: Solution, key: int) -> int:
     return next(one.end for one in solution.placed if one.node.key == key)
+
+
+def _texts(recipe: Recipe) -> dict[int, str]:
+    """By step from 1; a note at the very end belongs to the last step."""
+    found: dict[int, list[str]] = {}
+    waiting: list[str] = []
+    last = 1
+    for number, step in enumerate(recipe.steps, start=1):
+        waiting += [text for text in (step.text, step.notes) if text]
+        if step.do != "note":
+            found[number], waiting, last = waiting, [], number
+    found.setdefault(last, []).extend(waiting)
+    return {number: " ".join(texts) for number, texts in found.items() if texts}
 
 
 def _entry(part: Part, start: int, end: int, zone: tzinfo, awake: Awake) -> Entry:

@@ -6,9 +6,12 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime, timedelta
 
 from doughwright.plan._chains import one_by_one, pieces_of
-from doughwright.plan._words import DAYS, joined
+from doughwright.plan._words import DAYS, joined, length_says
 from doughwright.plan.model import Entry
 from doughwright.recipe.model import BAKES, Recipe
+
+# Longer than this [min] cooked food is not left standing warm: the two hours of USDA FSIS.
+WARM_FOR = 120
 
 
 def notes(recipe: Recipe, made: Sequence[Entry], eat: datetime) -> Iterator[str]:
@@ -41,7 +44,8 @@ def _standing(recipe: Recipe, made: Sequence[Entry]) -> Iterator[str]:
     for one in made:
         if one.step is None and one.mix and one.ends - one.starts > timedelta(0):
             minutes = int((one.ends - one.starts).total_seconds() // 60)
-            yield f"the {one.mix} stands ready for {minutes} min before it is used"
+            cold = ": put it in the fridge" if minutes > WARM_FOR else ""
+            yield f"{one.mix}: ready {length_says(minutes)} before it is used{cold}"
 
 
 def _clocks(start: datetime, eat: datetime) -> Iterator[str]:

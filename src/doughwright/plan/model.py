@@ -18,6 +18,7 @@ class Entry:
     ``start`` and ``end`` are ISO 8601 with the offset of the plan's zone. ``step`` counts the document's
     steps from 1, ``None`` where it has none; ``piece`` counts pieces from 1 where they go one by one.
     ``assumed`` says that the minutes come from the table. ``night`` is work outside the hours awake.
+    ``text`` is what the document writes at the step, and in the notes just before it.
     """
 
     start: str
@@ -31,6 +32,7 @@ class Entry:
     wait: bool = False
     assumed: bool = False
     night: bool = False
+    text: str | None = None
 
     @property
     def starts(self) -> datetime:

@@ -11,7 +11,7 @@ from doughwright.figures import Figure
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.plan._awake import minute_of, moment_of
 from doughwright.plan._chains import network
-from doughwright.plan._entries import chosen, entries, lengths
+from doughwright.plan._entries import chosen, entries, lengths, with_texts
 from doughwright.plan._notes import notes
 from doughwright.plan._ripe import ROUNDS, Outlook, RunDays, advice, narrowed, outlook
 from doughwright.plan._solve import Solution, solve
@@ -100,7 +100,7 @@ def _told(recipe: Recipe, asked: Question, solution: Solution, found: Outlook) -
         zone=zone_name(asked.zone),
         start=made[0].start,
         awake=awake_says(asked.hours),
-        entries=made,
+        entries=with_texts(made, recipe),
         hands_on_total=Figure(sum(one.hands_on.value or 0.0 for one in made), "min"),
         length=Figure((asked.at - solution.start) / 60.0, "h"),
         chosen=chosen(solution, recipe),
