@@ -1,0 +1,80 @@
+// What the page needs beside htmx: keep what is typed, the focus and the place while parts are replaced.
+"use strict";
+(() => {
+  const form = document.getElementById("work");
+  if (!form) return;
+  const fields = () => form.querySelectorAll("input.in, select.in");
+  const value = (field) => field.value;
+  let sent = new Map();
+  let kept = null;
+
+  // A press of Enter in a field has made its change already; the whole page need not go and come.
+  form.addEventListener("submit", (event) => {
+    if (event.submitter && event.submitter.classList.contains("plain")) event.preventDefault();
+  });
+
+  document.body.addEventListener("htmx:beforeRequest", () => {
+    sent = new Map([...fields()].map((field) => [field.name, value(field)]));
+  });
+
+  document.body.addEventListener("htmx:beforeSwap", () => {
+    const active = document.activeElement;
+    const typed = new Map();
+    for (const field of fields()) {
+      if (sent.has(field.name) && sent.get(field.name) !== value(field)) typed.set(field.name, value(field));
+    }
+    const caret = active && "selectionStart" in active ? [active.selectionStart, active.selectionEnd] : null;
+    kept = { id: active ? active.id : "", top: active ? active.getBoundingClientRect().top : 0, caret, typed };
+  });
+
+  document.body.addEventListener("htmx:afterOnLoad", () => {
+    if (!kept) return;
+    for (const field of fields()) {
+      if (kept.typed.has(field.name)) field.value = kept.typed.get(field.name);
+    }
+    const again = kept.id ? document.getElementById(kept.id) : null;
+    if (again) {
+      if (again !== document.activeElement) again.focus({ preventScroll: true });
+      if (kept.caret && "setSelectionRange" in again && again.type !== "hidden") again.setSelectionRange(...kept.caret);
+      window.scrollBy(0, again.getBoundingClientRect().top - kept.top);
+    }
+    kept = null;
+    numbered();
+  });
+
+  // The text: as high as its lines, with their numbers.
+  const numbered = () => {
+    const text = document.getElementById("text");
+    const numbers = document.getElementById("numbers");
+    if (!text || !numbers) return;
+    const count = text.value.split("\n").length;
+    if (text.rows !== count) text.rows = count;
+    const shown = Array.from({ length: count }, (_, index) => index + 1).join("\n");
+    if (numbers.textContent !== shown) numbers.textContent = shown;
+  };
+  document.addEventListener("input", (event) => { if (event.target.id === "text") numbered(); });
+  numbered();
+
+  // A fault's line: put the caret there.
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest("a[data-line]");
+    const text = document.getElementById("text");
+    if (!link || !text) return;
+    event.preventDefault();
+    const lines = text.value.split("\n");
+    const line = Math.min(Number(link.dataset.line), lines.length);
+    const start = lines.slice(0, line - 1).join("\n").length + (line > 1 ? 1 : 0);
+    text.focus({ preventScroll: true });
+    text.setSelectionRange(start, start + lines[line - 1].length);
+    const height = text.getBoundingClientRect().height / lines.length;
+    window.scrollTo({ top: window.scrollY + text.getBoundingClientRect().top + height * (line - 1) - window.innerHeight / 3 });
+  });
+
+  // What was typed and not sent yet goes out when the page is left.
+  let pending = false;
+  form.addEventListener("input", () => { pending = true; });
+  document.body.addEventListener("htmx:afterOnLoad", () => { pending = false; });
+  window.addEventListener("pagehide", () => {
+    if (pending) fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)), keepalive: true });
+  });
+})();
