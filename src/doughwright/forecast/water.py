@@ -135,6 +135,8 @@ def water(recipe: Recipe, kitchen: Surroundings, dough: str | None = None) -> Wa
     warnings = _yeast(bowl, chosen.water_temperature, desired, reaches)
     ice = _ice(bowl, chosen.water_temperature, desired)
     said = [] if asked is not None else [f"no dough temperature is asked for: {desired:g} °C is meant"]
+    if chosen.water_temperature < 0.0 < ice:
+        said.append("water below 0 °C stands for ice that melts in the dough")
     said += [one for one in kitchen.assumed if one not in _NO_MATTER]
     return Water(
         dough=name,
