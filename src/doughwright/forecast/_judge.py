@@ -82,11 +82,11 @@ class Judge:
         first = states.index("ripe")
         after = next((i for i in range(first, len(states)) if states[i] != "ripe"), None)
         begin = self._crossing(rows, first)
-        why = ["it is ripe already when its last wait begins"] if first == 0 else []
+        said = ["it is ripe already when its last wait begins"] if first == 0 else []
         if after is None:
-            still = "it is still ripe 12 h past the end of its last wait"
-            return RipeWindow(begin, None, "; ".join([*why, still]))
-        return RipeWindow(begin, self._crossing(rows, after), why[0] if why else None)
+            said.append("it is still ripe 12 h past the end of its last wait")
+        end = None if after is None else self._crossing(rows, after)
+        return RipeWindow(begin, end, "; ".join(said) or None)
 
     def _crossing(self, rows: Sequence[Row], index: int) -> float:
         """When the rise crosses an end of the range between a row and the one before it."""
