@@ -268,3 +268,13 @@ def test_moving_water_between_dough_and_preferment_changes_no_hydration(mix: str
         '{ item = "water", amount = "90 g" }', f'{{ item = "water", amount = "{90 + grams:.4f} g" }}'
     )
     assert dough_of(text).hydration_poured.value == pytest.approx(490 / 4.35, rel=1e-6)
+
+
+def test_dusting_is_no_dough_although_its_kind_is_not_said() -> None:
+    """A mix is a dough when it says nothing; one that says it dusts is not."""
+    formula = formula_of(
+        PLAIN + '\n[[mix]]\nname = "dust"\nuse = "dusting"\n'
+        'ingredients = [ { item = "semolina", amount = "20 g" } ]\n'
+    )
+    assert [dough.name for dough in formula.doughs] == ["dough"]
+    assert [mix.name for mix in formula.others] == ["dust"]

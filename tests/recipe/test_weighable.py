@@ -88,7 +88,7 @@ def test_a_dilution_gives_the_dose_and_leaves_water_for_the_dough() -> None:
     assert (made.stir.value, made.into.value, made.take.value) == (10.0, 140.0, 12.0)
     assert made.brings.value == pytest.approx(11.2)
     assert made.water_left.value == pytest.approx(608.8)
-    assert "stir 10 g of instant yeast into 140 g of water and weigh 12 g" in made.text
+    assert "stir 10 g of instant yeast into 140 g of water at 20 to 40 °C and weigh 12 g" in made.text
 
 
 def test_what_does_not_dissolve_is_not_diluted() -> None:

@@ -44,7 +44,15 @@ class _Try:
 
 
 def dilution(
-    item: str, *, mass: float, step: float, water: float, strongest: float, solid: float, liquid: float
+    item: str,
+    *,
+    mass: float,
+    step: float,
+    water: float,
+    strongest: float,
+    solid: float,
+    liquid: float,
+    warm: str = "",
 ) -> Dilution | None:
     """A dilution that this scale can weigh, in part of the dough's own water; ``None`` where there is none.
 
@@ -58,7 +66,7 @@ def dilution(
     ]
     close = [one for one in tries if one.off <= solid and one.stock * step <= _MOST_STOCK[0]]
     chosen = min(close or tries, key=_worth, default=None)
-    return None if chosen is None else _dilution(item, chosen, step, water)
+    return None if chosen is None else _dilution(item, chosen, step, water, warm)
 
 
 def _tries(wanted: float, strongest: float, liquid: float) -> list[_Try]:
@@ -82,16 +90,16 @@ def _worth(one: _Try) -> tuple[float, float]:
     return one.stock * (1.0 + 0.1 * odd), one.off
 
 
-def _dilution(item: str, chosen: _Try, step: float, water: float) -> Dilution:
+def _dilution(item: str, chosen: _Try, step: float, water: float, warm: str) -> Dilution:
     stir, take = chosen.stir * step, chosen.take * step
     into = (chosen.stock - chosen.stir) * step
     brings = take * into / (chosen.stock * step)
     left = water - brings
     text = (
-        f"stir {format_mass(stir)} of {item} into {format_mass(into)} of water and weigh {format_mass(take)} "
-        f"of it at once; that brings {format_mass(brings)} of water, so weigh "
-        f"{format_mass(round(left / step) * step)} of the dough's water in place of {format_mass(water)} "
-        f"(good to {chosen.off * 100:.0f} %)"
+        f"stir {format_mass(stir)} of {item} into {format_mass(into)} of water{warm} "
+        f"and weigh {format_mass(take)} of it at once; "
+        f"that brings {format_mass(brings)} of water, so weigh {format_mass(round(left / step) * step)} "
+        f"of the dough's water in place of {format_mass(water)} (good to {chosen.off * 100:.0f} %)"
     )
     return Dilution(
         item, grams(stir), grams(into), grams(take), grams(brings), grams(left), percent(chosen.off), text

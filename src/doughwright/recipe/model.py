@@ -36,7 +36,8 @@ from doughwright.recipe.types import (
     Times,
 )
 
-CONFIG = ConfigDict(extra="forbid", populate_by_name=True)
+# Built when first used: a command that reads no kitchen builds none.
+CONFIG = ConfigDict(extra="forbid", populate_by_name=True, defer_build=True)
 
 Shape = Literal["round", "rectangle", "tin", "ball"]
 MixKind = Literal["preferment", "dough", "sauce", "topping", "other"]
@@ -213,9 +214,10 @@ class Recipe:
 
     @property
     def doughs(self) -> tuple[Mix, ...]:
-        """The doughs that are baked: of kind dough, and not an ingredient of another mix."""
+        """The doughs that are baked: of kind dough, in no other mix, and neither dusting nor greasing."""
         used = {line.mix for mix in self.mixes for line in mix.ingredients if line.mix}
-        return tuple(mix for mix in self.mixes if mix.kind == "dough" and mix.name not in used)
+        doughs = [mix for mix in self.mixes if mix.kind == "dough" and not mix.outside_formula]
+        return tuple(mix for mix in doughs if mix.name not in used)
 
     @property
     def shape(self) -> Shape:

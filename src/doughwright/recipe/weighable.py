@@ -21,6 +21,8 @@ _CLOSE_CLASSES = (
 _DISSOLVES = {Class.YEAST: 0.2, Class.SALT: 0.2, Class.SUGAR: 0.5}
 _SCALE_STEPS = (1e-3, 5e-4, 1e-4, 5e-5, 1e-5, 1e-6)
 _MOST_BATCHES = 12
+# Dry yeast wetted in colder water loses some of its gassing: see the science of yeast limits.
+_WARM = " at 20 to 40 °C"
 # Spoons a kitchen has, as eighths of a teaspoon; the nearest may miss by this share.
 _SPOONS = ("1/8 tsp", "1/4 tsp", "1/2 tsp", "3/4 tsp", "1 tsp", "1 1/2 tsp", "2 tsp", "1 tbsp", "2 tbsp")
 _NEAR = 0.15
@@ -96,7 +98,7 @@ def _instead(ingredient: Ingredient, mass: float, step: float, water: float, cup
     if strongest is not None:
         stirred = dilution(
             ingredient.name, mass=mass, step=step, water=water, strongest=strongest,
-            solid=LOOSE, liquid=CLOSE,
+            solid=LOOSE, liquid=CLOSE, warm=_WARM if (ingredient.per_fresh or 1.0) < 1.0 else "",
         )  # fmt: skip
     spoon = _spoon(ingredient, mass, cups)
     batches = math.ceil(0.5 * step / (tolerance(ingredient) * mass) - 1e-9)
