@@ -34,8 +34,8 @@ def test_the_gamma_has_its_knee_where_the_standard_puts_it() -> None:
     ],
 )
 def test_known_colours_have_their_lab(srgb: tuple[float, ...], lab: tuple[float, ...]) -> None:
-    """White, black, and the red primary as usually tabulated for D65."""
-    assert lab_cie_1976(srgb=srgb) == pytest.approx(lab, abs=0.02)
+    """White, black, and the red primary as tabulated for D65; tables differ by the matrix's fourth digit."""
+    assert lab_cie_1976(srgb=srgb) == pytest.approx(lab, abs=0.03)
 
 
 @pytest.mark.outside(source="CIE 15:2004: L* 50 is a luminance of 18.42 %", how="identity")
