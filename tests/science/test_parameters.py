@@ -39,7 +39,7 @@ DOUGHS = {
             {"do": "rest", "for": "1 h", "at": "28 °C"},
             {"do": "shape"},
             {"do": "proof", "for": "1 h", "at": "33 °C"},
-            {"do": "proof", "for": "3 h", "at": "58 °C"},
+            {"do": "proof", "for": "150 min", "at": "58 °C"},
             {"do": "rest", "for": "1 h", "at": "room"},
         ],
     ),

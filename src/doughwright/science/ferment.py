@@ -158,13 +158,14 @@ def ferment_step(
         parameters=p,
     )
     available = state.sugar + (maltose - state.maltose)
-    sugar = sugar_left(available=available, wanted=wanted, parameters=p)
-    made = p.gas_yield * (available - sugar)
+    left = sugar_left(available=available, wanted=wanted, parameters=p)
+    used = wanted * left / (left + p.sugar_half)
+    made = p.gas_yield * used
     gas = state.gas + made
     kept = np.minimum(gas, most_gas(temperature=after, basis=medium.basis, parameters=p))
     return Ferment(
         yeast=yeast,
-        sugar=sugar,
+        sugar=np.maximum(available - used, 0.0),
         maltose=maltose,
         gas=kept,
         made=state.made + made,
