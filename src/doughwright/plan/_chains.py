@@ -12,6 +12,7 @@ from doughwright.plan import hands
 from doughwright.plan._network import Chain, Node, Part, choices
 from doughwright.plan._oven import Pass, oven_node
 from doughwright.plan._words import carry_says, wait_says, work_says
+from doughwright.plan.subjects import subjects
 from doughwright.recipe.model import BAKES, Recipe, Step
 from doughwright.recipe.weigh import weigh
 
@@ -220,7 +221,7 @@ def _let_go(held: list[Numbered]) -> Iterator[list[Numbered]]:
 def _owned(recipe: Recipe) -> Iterator[Owned]:
     """The steps sorted by what they are about, each in the document's order; notes are left out."""
     by: dict[str | None, list[Numbered]] = {}
-    subjects = _subjects(recipe)
+    subject_of = subjects(recipe)
     bakes = [number for number, step in enumerate(recipe.steps) if step.do in BAKES]
     heats = [number for number, step in enumerate(recipe.steps) if step.do == "preheat"]
     if bakes and not heats:
@@ -230,37 +231,9 @@ def _owned(recipe: Recipe) -> Iterator[Owned]:
         if step.do == "preheat":
             yield Owned(None, ((number, step),), "oven", next((n for n in bakes if n > number), None))
         elif step.do != "note":
-            by.setdefault(subjects[number], []).append((number, step))
+            by.setdefault(subject_of[number], []).append((number, step))
     for name, steps in by.items():
         yield Owned(name, tuple(steps), _kind(recipe, name))
-
-
-def _subjects(recipe: Recipe) -> list[str | None]:
-    """The mix that each step is about; a step that names none is about the one dough, once it is mixed."""
-    doughs = [mix.name for mix in recipe.doughs]
-    mixed: set[str] = set()
-    latest: str | None = None
-    found: list[str | None] = []
-    for step in recipe.steps:
-        subject = step.of or step.mix or (_cooked(recipe, step) if step.do == "cook" else None)
-        if subject is None and step.do == "mix" and step.add:
-            having = [
-                mix.name for mix in recipe.mixes if any(line.add == step.add for line in mix.ingredients)
-            ]
-            subject = latest if latest in having or not having else having[0]
-        if subject is None and step.do != "cook":
-            main = doughs[0] if len(doughs) == 1 else None
-            subject = main if main is not None and (main in mixed or latest is None) else latest
-        if step.do == "mix" and subject is not None:
-            mixed.add(subject)
-            latest = subject
-        found.append(subject)
-    return found
-
-
-def _cooked(recipe: Recipe, step: Step) -> str | None:
-    aside = [mix.name for mix in recipe.mixes if mix.kind in ("sauce", "topping")]
-    return step.with_[0] if step.with_ else aside[0] if len(aside) == 1 else None
 
 
 def _kind(recipe: Recipe, name: str | None) -> str:
