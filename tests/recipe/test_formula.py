@@ -278,3 +278,30 @@ def test_dusting_is_no_dough_although_its_kind_is_not_said() -> None:
     )
     assert [dough.name for dough in formula.doughs] == ["dough"]
     assert [mix.name for mix in formula.others] == ["dust"]
+
+
+@pytest.mark.parametrize("twice", [False, True])
+def test_mixes_in_mixes_in_mixes_are_each_counted_once(twice: bool) -> None:
+    """Eighty deep, each going into the next by halves of 10 g: quick, and every mix is listed once."""
+    text = 'schema = 1\ntitle = "Deep"\n'
+    for number in range(80):
+        amounts = ["5 g", "5 g"] if twice else ["10 g"]
+        uses = "".join(f'{{ mix = "m{number + 1}", amount = "{one}" }}, ' for one in amounts)
+        kind = "preferment" if number else "dough"
+        text += f'[[mix]]\nname = "m{number}"\nkind = "{kind}"\ningredients = [ {uses if number < 79 else ""}'
+        text += '{ item = "bread flour", amount = "90 g" } ]\n'
+    dough = dough_of(text)
+    assert len(dough.ingredients) == 80
+    assert len(dough.preferments) == 79
+    assert dough.flour.value == pytest.approx(100.0, abs=1e-6)
+    assert dough.preferments[0].used.value == pytest.approx(10.0)
+
+
+def test_a_chain_of_four_hundred_mixes_is_read() -> None:
+    """However deep, it is no crash."""
+    text = 'schema = 1\ntitle = "Chain"\n'
+    for number in range(400):
+        use = f'{{ mix = "m{number + 1}", amount = "all" }}, ' if number < 399 else ""
+        text += f'[[mix]]\nname = "m{number}"\nkind = "{"preferment" if number else "dough"}"\n'
+        text += f'ingredients = [ {use}{{ item = "bread flour", amount = "1 g" }} ]\n'
+    assert dough_of(text).flour.value == pytest.approx(400.0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -147,18 +147,6 @@ def known_mass(mass: float | None) -> Figure:
 def of_flour(mass: float, flour: float) -> Figure:
     """A mass [kg] per cent of the flour [kg]."""
     return percent(mass / flour) if flour > 0 else percent(None, NO_FLOUR)
-
-
-def used_in(weighed: Mapping[str, WeighedMix], mix: str, name: str) -> float:
-    """How much [kg] of the mix ``name`` is in the mix, also by way of another."""
-    used = 0.0
-    for one in weighed[mix].lines:
-        if one.line.mix == name:
-            used += one.mass or 0.0
-        elif one.line.mix is not None and weighed[one.line.mix].mass > 0:
-            share = (one.mass or 0.0) / weighed[one.line.mix].mass
-            used += share * used_in(weighed, one.line.mix, name)
-    return used
 
 
 def water_poured(mix: WeighedMix) -> float | None:

@@ -41,16 +41,49 @@ class Total:
     unknown: tuple[str, ...]
 
 
-def parts_of(weighed: Mapping[str, WeighedMix], name: str, share: float = 1.0) -> Iterator[Part]:
-    """The ingredients of a mix and of the mixes in it; ``share`` is how much of the mix is meant."""
-    for one in weighed[name].lines:
-        if one.line.mix is not None:
-            inner = weighed[one.line.mix]
-            used = share * (one.mass or 0.0) / inner.mass if inner.mass > 0 else 0.0
-            yield from parts_of(weighed, one.line.mix, used)
+def shares_of(weighed: Mapping[str, WeighedMix], name: str) -> dict[str, float]:
+    """How much of each mix is in a mix, as a share of what is made of it: itself first, all of it."""
+    shares = dict.fromkeys(_users_first(weighed, name), 0.0)
+    shares[name] = 1.0
+    for mix, share in shares.items():
+        for one in weighed[mix].lines:
+            inner = weighed[one.line.mix] if one.line.mix is not None else None
+            if inner is not None and inner.mass > 0:
+                shares[inner.mix.name] += share * (one.mass or 0.0) / inner.mass
+    return shares
+
+
+def parts_of(weighed: Mapping[str, WeighedMix], name: str) -> Iterator[Part]:
+    """The ingredients of a mix, those of a mix in it in its place, each mix once."""
+    shares = shares_of(weighed, name)
+    seen = {name}
+    stack = [(name, iter(weighed[name].lines))]
+    while stack:
+        mix, lines = stack[-1]
+        one = next(lines, None)
+        if one is None:
+            stack.pop()
+        elif one.line.mix is not None and one.line.mix not in seen:
+            seen.add(one.line.mix)
+            stack.append((one.line.mix, iter(weighed[one.line.mix].lines)))
         elif one.ingredient is not None:
+            share = shares[mix]
             mass = None if one.mass is None else share * one.mass
-            yield Part(one, one.ingredient, name, mass, one.mass, share * (one.spread or 0.0))
+            yield Part(one, one.ingredient, mix, mass, one.mass, share * (one.spread or 0.0))
+
+
+def _users_first(weighed: Mapping[str, WeighedMix], name: str) -> list[str]:
+    """A mix and all the mixes in it, each after every mix that uses it."""
+    done: dict[str, None] = {}
+    stack = [(name, False)]
+    while stack:
+        mix, used_done = stack.pop()
+        if used_done:
+            done.setdefault(mix)
+        elif mix not in done:
+            inner = [one.line.mix for one in weighed[mix].lines if one.line.mix is not None]
+            stack += [(mix, True), *((one, False) for one in reversed(inner))]
+    return list(done)[::-1]
 
 
 def total(parts: Iterable[Part], content: Content, flour: float) -> Total:

@@ -11,7 +11,7 @@ from doughwright.recipe import _figures
 from doughwright.recipe._dilution import Dilution
 from doughwright.recipe._figures import Batch
 from doughwright.recipe._loading import customary_loading, loading
-from doughwright.recipe._parts import Part, parts_of
+from doughwright.recipe._parts import Part, parts_of, shares_of
 from doughwright.recipe._pieces import Divided, divided
 from doughwright.recipe.model import Mix, Recipe
 from doughwright.recipe.weigh import WeighedMix, weigh
@@ -131,7 +131,7 @@ def formula(recipe: Recipe, kitchen: Scale) -> Formula:
     """
     weighed = weigh(recipe)
     doughs = tuple(_dough(recipe, mix, weighed, kitchen.scale) for mix in recipe.doughs)
-    inside = {name for mix in recipe.doughs for name in _mixes_in(recipe, mix)}
+    inside = {name for mix in recipe.doughs for name in shares_of(weighed, mix.name)}
     others = tuple(
         _other(recipe, mix, weighed, kitchen.scale) for mix in recipe.mixes if mix.name not in inside
     )
@@ -139,12 +139,6 @@ def formula(recipe: Recipe, kitchen: Scale) -> Formula:
     if not kitchen.scale_known:
         notes.append(f"a scale that shows {kitchen.scale * 1000:g} g is assumed")
     return Formula(doughs, others, kitchen.name, grams(kitchen.scale), tuple(notes))
-
-
-def _mixes_in(recipe: Recipe, mix: Mix) -> list[str]:
-    """The names of a mix and of all that goes into it, itself first."""
-    inner = [line.mix for line in mix.ingredients if line.mix]
-    return [mix.name] + [name for one in inner for name in _mixes_in(recipe, recipe.mix(one))]
 
 
 def _dough(recipe: Recipe, mix: Mix, weighed: Mapping[str, WeighedMix], step: float) -> Dough:
@@ -168,7 +162,7 @@ def _dough(recipe: Recipe, mix: Mix, weighed: Mapping[str, WeighedMix], step: fl
         rest=grams(pieces.rest),
         shape=recipe.shape,
         loading_customary=customary_loading(recipe.shape),
-        preferments=_preferments(recipe, mix, weighed, batch.flour),
+        preferments=_preferments(mix, weighed, batch.flour),
         notes=(*pieces.notes, *batch.notes, *_used_up(weighed, mix)),
     )
 
@@ -211,17 +205,15 @@ def _entry(recipe: Recipe, part: Part, batch: Batch, water: float | None, step: 
     )
 
 
-def _preferments(
-    recipe: Recipe, mix: Mix, weighed: Mapping[str, WeighedMix], flour: float
-) -> tuple[Preferment, ...]:
-    names = dict.fromkeys(_mixes_in(recipe, mix)[1:])
-    return tuple(_preferment(weighed, name, mix, flour) for name in names)
+def _preferments(mix: Mix, weighed: Mapping[str, WeighedMix], flour: float) -> tuple[Preferment, ...]:
+    shares = shares_of(weighed, mix.name)
+    return tuple(
+        _preferment(weighed, name, share, flour) for name, share in shares.items() if name != mix.name
+    )
 
 
-def _preferment(weighed: Mapping[str, WeighedMix], name: str, mix: Mix, flour: float) -> Preferment:
+def _preferment(weighed: Mapping[str, WeighedMix], name: str, share: float, flour: float) -> Preferment:
     batch = Batch(tuple(parts_of(weighed, name)))
-    used = _figures.used_in(weighed, mix.name, name)
-    inside = batch.flour * used / batch.mass if batch.mass > 0 else 0.0
     return Preferment(
         name=name,
         flour=batch.flour_figure(),
@@ -231,8 +223,8 @@ def _preferment(weighed: Mapping[str, WeighedMix], name: str, mix: Mix, flour: f
         salt=batch.salt(),
         yeast_as_fresh=batch.yeast_as_fresh(),
         mass=batch.mass_figure(),
-        used=grams(used),
-        share=_figures.of_flour(inside, flour),
+        used=grams(share * batch.mass),
+        share=_figures.of_flour(share * batch.flour, flour),
     )
 
 

@@ -46,9 +46,24 @@ class Weighing:
 
     def mix(self, name: str) -> WeighedMix:
         """A mix, weighed; raises ``InputError`` where a percentage has nothing to be a percentage of."""
-        if name not in self._done:
-            self._done[name] = self._weigh(self.recipe.mix(name))
+        for mix in self._with_what_is_in_it(name):
+            self._done[mix.name] = self._weigh(mix)
         return self._done[name]
+
+    def _with_what_is_in_it(self, name: str) -> list[Mix]:
+        """A mix and those in it that are not weighed yet, each after all that is in it."""
+        order: dict[str, Mix] = {}
+        stack = [(name, False)]
+        while stack:
+            one, ready = stack.pop()
+            if one in self._done or one in order:
+                continue
+            mix = self.recipe.mix(one)
+            if ready:
+                order[one] = mix
+            else:
+                stack += [(one, True), *((line.mix, False) for line in mix.ingredients if line.mix)]
+        return list(order.values())
 
     def _weigh(self, mix: Mix) -> WeighedMix:
         pieces = self.recipe.makes.pieces if mix.per == "piece" else 1
