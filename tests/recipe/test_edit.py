@@ -39,7 +39,7 @@ def test_several_changes_are_made_together():
 
 
 def test_a_key_that_is_not_there_is_written_at_the_end_of_its_table():
-    """In a table on a line of its own; in an inline table inside the braces; at the top level first of all."""
+    """At the end of a table; inside the braces of an inline one; at the top level first of all."""
     text = edit_text(RECIPE, {("makes", "notes"): "two", ("mix", 0, "ingredients", 0, "protein"): "12 %"})
     recipe = read_recipe(text).recipe
     assert recipe.makes.notes == "two"
