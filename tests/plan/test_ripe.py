@@ -13,6 +13,7 @@ from doughwright.kitchen.assumed import surroundings
 from doughwright.plan.model import Plan
 from doughwright.plan.timeline import plan
 from doughwright.recipe.model import Recipe
+from tests.plan.checker import objections
 from tests.plan.recipes import pie
 
 EAT = datetime(2026, 11, 28, 19, 0, tzinfo=ZoneInfo("Europe/London"))
@@ -91,3 +92,22 @@ def test_the_reading_is_that_of_the_days_at_the_plans_own_times() -> None:
     made = plan(pie(), KITCHEN, eat=EAT, run_days=lambda one: days(one, KITCHEN))
     assert made.recipe is not None
     assert made.dough == days(made.recipe, KITCHEN).runs[0].judged
+
+
+def test_all_waits_move_where_the_last_one_cannot() -> None:
+    """In the middle of its ranges this dough is past with the real model; earlier, by day, it is ripe."""
+    recipe = pie(rest="10 h to 16 h", bulk="30 min to 3 h", retard="8 h to 60 h")
+    stays = plan(recipe, KITCHEN, eat=EAT, run_days=lambda one: days(one, KITCHEN), mend=False)
+    made = plan(recipe, KITCHEN, eat=EAT, run_days=lambda one: days(one, KITCHEN))
+    assert stays.dough is not None and made.dough is not None
+    assert (stays.dough.state, made.dough.state) == ("past", "ripe")
+    assert objections(made, recipe) == []
+    assert "so that the dough is ripe" in made.notes[0]
+
+
+def test_a_dough_that_no_range_makes_ripe_stays_where_the_day_puts_it() -> None:
+    """Both ends are tried; the plan is as without, and says that the dough will be past."""
+    recipe = pie(rest="10 h to 16 h", bulk="3 h to 4 h", retard="40 h to 60 h")
+    stays = plan(recipe, KITCHEN, eat=EAT, run_days=lambda one: days(one, KITCHEN), mend=False)
+    assert plan(recipe, KITCHEN, eat=EAT, run_days=lambda one: days(one, KITCHEN)) == stays
+    assert "the dough will be past" in stays.notes[0]

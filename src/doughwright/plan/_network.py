@@ -49,6 +49,7 @@ class Node:
     joins: tuple[Chain, ...] = ()
     step: int | None = None
     asked: Span | None = None
+    lean: float = 0.0
 
     @property
     def range(self) -> Span:
@@ -56,9 +57,12 @@ class Node:
         return self.asked or (self.lengths[0], self.lengths[-1])
 
     def away(self, length: int) -> int:
-        """How far a length is from the middle of the range, squared: 0 there, a million at either end."""
+        """How far a length is from the middle of the range, squared: 0 there, a million at either end.
+
+        ``lean`` moves the middle: to the longest at 1, to the shortest at -1.
+        """
         low, high = self.range
-        return round(1e6 * ((2 * length - low - high) / max(1, high - low)) ** 2)
+        return round(1e6 * ((2 * length - low - high - self.lean * (high - low)) / max(1, high - low)) ** 2)
 
 
 @dataclass(frozen=True, slots=True)

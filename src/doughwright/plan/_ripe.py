@@ -15,6 +15,8 @@ RunDays = Callable[[Recipe], Days]
 UNRUN = "the days were not run"
 # Rounds of moving the last wait: moving one wait may move the others, and with them the ripe window.
 ROUNDS = 3
+# Halvings in search of the least lean that leaves the dough ripe.
+HALVINGS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,15 @@ def narrowed(meal: Chain, run: Run) -> Chain | None:
     until = window.to if window.to is not None else float("inf")
     ripe = tuple(n for n in node.lengths if window.from_ <= start + n / 60.0 <= until)
     return meal.with_node(replace(node, lengths=ripe, asked=node.range)) if ripe else None
+
+
+def leaning(meal: Chain, run: Run, lean: float) -> Chain | None:
+    """The network with every ranged wait of the dough drawn to its long end (1) or its short one (-1)."""
+    steps = {one.step for one in run.events if one.verb in WAITS and one.end <= run.judged_at + 1e-6}
+    nodes = [one for one in meal.all_nodes() if one.wait and one.step in steps and len(one.lengths) > 1]
+    for node in nodes:
+        meal = meal.with_node(replace(node, lean=lean))
+    return meal if nodes else None
 
 
 def advice(meal: Chain, run: Run) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
 
@@ -12,15 +11,17 @@ from doughwright.kitchen.assumed import Surroundings
 from doughwright.plan._awake import minute_of, moment_of
 from doughwright.plan._chains import network
 from doughwright.plan._entries import chosen, entries, lengths, with_texts
+from doughwright.plan._mend import Mending, pinned
 from doughwright.plan._notes import notes
-from doughwright.plan._ripe import ROUNDS, Outlook, RunDays, advice, narrowed, outlook
+from doughwright.plan._ripe import Outlook, RunDays, advice, outlook
 from doughwright.plan._solve import Solution, solve
 from doughwright.plan._why import Question, no_plan
 from doughwright.plan._words import awake_says
 from doughwright.plan.meal import zone_name
 from doughwright.plan.model import Plan
 from doughwright.recipe.model import Recipe
-from doughwright.recipe.types import Interval
+
+MENDED = "the waits are moved from the middle of their ranges so that the dough is ripe"
 
 
 def plan(
@@ -30,11 +31,13 @@ def plan(
     eat: datetime,
     now: datetime | None = None,
     run_days: RunDays | None = None,
+    mend: bool = True,
 ) -> Plan:
     """Plan a recipe back from a meal.
 
     Every minute of work falls into the hours awake, every wait into its range; among those plans the waits
-    are nearest the middle of their ranges, then shortest. ``run_days`` gives the reading of the dough.
+    are nearest the middle of their ranges, then shortest. ``run_days`` gives the days of a recipe; where the
+    dough would not be ripe, ``mend`` moves its waits within their ranges so that it is, if that is to be had.
     Raises ``InputError`` where the recipe has no steps or the meal no zone, ``NoPlanError`` where no plan
     keeps the rules or its first step lies before ``now``: it says what is in the way and the nearest meal
     that works.
@@ -48,17 +51,11 @@ def plan(
     if solution is None:
         raise no_plan(asked)
     first = outlook(pinned(recipe, lengths(solution, recipe)), run_days)
-    solution, found = _ripened(recipe, asked, solution, first, run_days)
-    return _told(recipe, asked, solution, found)
-
-
-def pinned(recipe: Recipe, waits: Mapping[int, float]) -> Recipe:
-    """The recipe with steps (by number from 0) at exactly these times [s]."""
-    steps = (
-        replace(step, for_=Interval(waits[number], waits[number])) if number in waits else step
-        for number, step in enumerate(recipe.steps)
-    )
-    return replace(recipe, steps=tuple(steps))
+    if not mend or run_days is None or first.ripe:
+        return _told(recipe, asked, solution, first)
+    made = _told(recipe, asked, *Mending(recipe, asked, run_days).found(solution, first))
+    moved = made.dough is not None and made.dough.state == "ripe"
+    return replace(made, notes=(MENDED, *made.notes)) if moved else made
 
 
 def shortest(recipe: Recipe) -> timedelta:
@@ -69,23 +66,6 @@ def shortest(recipe: Recipe) -> timedelta:
 def _up(now: datetime | None) -> int | None:
     """The first whole minute that is not past."""
     return None if now is None else -int(-now.timestamp() // 60)
-
-
-def _ripened(
-    recipe: Recipe, asked: Question, solution: Solution, first: Outlook, run_days: RunDays | None
-) -> tuple[Solution, Outlook]:
-    """The best solution with a ripe dough, where moving the last wait within its range gives one."""
-    found, tried = first, solution
-    for _ in range(ROUNDS):
-        if found.ripe or found.run is None:
-            return tried, found
-        narrower = narrowed(asked.meal, found.run)
-        again = solve(narrower, asked.at, asked.rules(strict=True)) if narrower is not None else None
-        if again is None:
-            break
-        tried = again
-        found = outlook(pinned(recipe, lengths(again, recipe)), run_days)
-    return (tried, found) if found.ripe else (solution, first)
 
 
 def _told(recipe: Recipe, asked: Question, solution: Solution, found: Outlook) -> Plan:
@@ -109,3 +89,6 @@ def _told(recipe: Recipe, asked: Question, solution: Solution, found: Outlook) -
         notes=tuple(said),
         recipe=pinned(recipe, lengths(solution, recipe)),
     )
+
+
+__all__ = ["RunDays", "pinned", "plan", "shortest"]
