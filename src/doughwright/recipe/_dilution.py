@@ -99,7 +99,7 @@ def _dilution(item: str, chosen: _Try, step: float, water: float, warm: str) -> 
         f"stir {format_mass(stir)} of {item} into {format_mass(into)} of water{warm} "
         f"and weigh {format_mass(take)} of it at once; "
         f"that brings {format_mass(brings)} of water, so weigh {format_mass(round(left / step) * step)} "
-        f"of the dough's water in place of {format_mass(water)} (good to {chosen.off * 100:.0f} %)"
+        f"of water in place of {format_mass(water)} (good to {chosen.off * 100:.0f} %)"
     )
     return Dilution(
         item, grams(stir), grams(into), grams(take), grams(brings), grams(left), percent(chosen.off), text
