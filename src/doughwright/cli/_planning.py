@@ -11,9 +11,11 @@ import click
 from doughwright.cli._shell import bench_option, emit, json_option, kitchen_option, prints, what_argument
 from doughwright.cli._sources import Sources, sources_of
 from doughwright.errors import Fault, InputError
+from doughwright.forecast.printed import PrintedDays
 from doughwright.plan.model import Plan
 
 
+@prints(PrintedDays)
 @click.command()
 @what_argument
 @kitchen_option

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from doughwright.forecast._wait import Row
-from doughwright.forecast.results import Reading, RipeWindow, State, Target
+from doughwright.forecast.printed import State
+from doughwright.forecast.results import Reading, RipeWindow, Target
 from doughwright.recipe.model import Recipe
 from doughwright.science.gluten import ph_heuristic
 from doughwright.science.parameters import Parameters

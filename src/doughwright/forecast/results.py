@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from doughwright.figures import Figure
-
-State = Literal["young", "ripe", "past"]
+from doughwright.figures import Figure, jsonable
+from doughwright.forecast.printed import (
+    PrintedColumn,
+    PrintedDays,
+    PrintedEvent,
+    PrintedPreferment,
+    PrintedReading,
+    PrintedSeries,
+    PrintedTarget,
+    PrintedTemperature,
+    PrintedWindow,
+    State,
+)
 
 SERIES_UNITS = {
     "time": "h",
@@ -42,12 +52,18 @@ class Series:
     sugar: tuple[float, ...]
     tightness: tuple[float, ...]
 
-    def to_json(self) -> dict[str, object]:
-        """Each as ``{"unit", "values"}``, to five decimals."""
-        return {
-            name: {"unit": unit, "values": [round(value, 5) for value in getattr(self, name)]}
-            for name, unit in SERIES_UNITS.items()
-        }
+    def to_json(self) -> object:
+        """Its JSON."""
+        return jsonable(self.printed())
+
+    def printed(self) -> PrintedSeries:
+        """The series as ``--json`` prints it."""
+        return PrintedSeries(
+            **{
+                name: PrintedColumn(unit, tuple(round(value, 5) for value in getattr(self, name)))
+                for name, unit in SERIES_UNITS.items()
+            }
+        )
 
     def at(self, time: float) -> dict[str, float]:
         """Every value at a time [h], on the line between two points; the later of two at one time."""
@@ -87,14 +103,20 @@ class Reading:
     state: State
     state_why: str
 
-    def to_json(self) -> dict[str, object]:
-        """Each quantity as a figure; ``ph_heuristic`` says in its name what it is."""
-        units = SERIES_UNITS
-        out: dict[str, object] = {
-            name: Figure(round(getattr(self, name), 5), units[name]).to_json() for name in units
-        }
-        out["ph_heuristic"] = Figure(round(self.ph, 3), "ratio").to_json()
-        return out | {"state": self.state, "state_why": self.state_why}
+    def to_json(self) -> object:
+        """Its JSON."""
+        return jsonable(self.printed())
+
+    def printed(self) -> PrintedReading:
+        """The reading as ``--json`` prints it."""
+        figures = {name: _figure(getattr(self, name), unit) for name, unit in SERIES_UNITS.items()}
+        return PrintedReading(
+            **figures, ph_heuristic=_figure(self.ph, "ratio"), state=self.state, state_why=self.state_why
+        )
+
+
+def _figure(value: float, unit: str) -> Figure:
+    return Figure(round(value, 5), unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,17 +131,21 @@ class Event:
     step: int
     container: str | None = None
 
-    def to_json(self) -> dict[str, object]:
-        """As DESIGN 4 names them, with the container and the step's number in the document (from 1)."""
-        return {
-            "step": self.verb,
-            "start": Figure(round(self.start, 5), "h").to_json(),
-            "end": Figure(round(self.end, 5), "h").to_json(),
-            "place": self.place,
-            "in": self.container,
-            "mix": self.mix,
-            "number": self.step + 1,
-        }
+    def to_json(self) -> object:
+        """Its JSON."""
+        return jsonable(self.printed())
+
+    def printed(self) -> PrintedEvent:
+        """The event as ``--json`` prints it; steps are numbered from 1 there."""
+        return PrintedEvent(
+            step=self.verb,
+            start=_figure(self.start, "h"),
+            end=_figure(self.end, "h"),
+            place=self.place,
+            in_=self.container,
+            mix=self.mix,
+            number=self.step + 1,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,13 +156,15 @@ class Preferment:
     series: Series
     events: tuple[Event, ...]
 
-    def to_json(self) -> dict[str, object]:
-        """Name, series and events."""
-        return {
-            "name": self.name,
-            "series": self.series.to_json(),
-            "events": [event.to_json() for event in self.events],
-        }
+    def to_json(self) -> object:
+        """Its JSON."""
+        return jsonable(self.printed())
+
+    def printed(self) -> PrintedPreferment:
+        """The preferment as ``--json`` prints it."""
+        return PrintedPreferment(
+            self.name, self.series.printed(), tuple(event.printed() for event in self.events)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,14 +175,18 @@ class RipeWindow:
     to: float | None
     why: str | None = None
 
-    def to_json(self) -> dict[str, object]:
-        """``from`` and ``to`` as figures, the unknown ones with a why."""
-        return {"from": _hours(self.from_, self.why), "to": _hours(self.to, self.why), "why": self.why}
+    def to_json(self) -> object:
+        """Its JSON."""
+        return jsonable(self.printed())
+
+    def printed(self) -> PrintedWindow:
+        """The window as ``--json`` prints it."""
+        return PrintedWindow(_hours(self.from_, self.why), _hours(self.to, self.why), self.why)
 
 
-def _hours(value: float | None, why: str | None) -> dict[str, object]:
+def _hours(value: float | None, why: str | None) -> Figure:
     known = None if value is None else round(value, 5)
-    return Figure(known, "h", why=why if known is None else None).to_json()
+    return Figure(known, "h", why=why if known is None else None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,36 +233,34 @@ class Run:
     said: tuple[str, ...]
     warnings: tuple[str, ...]
 
-    def to_json(self) -> dict[str, object]:
-        """The JSON of ``days`` for one dough."""
-        return {
-            "dough": self.dough,
-            "kitchen": self.kitchen,
-            "dough_temperature": Figure(self.dough_temperature.value, "degC").to_json()
-            | {"how": self.dough_temperature.how},
-            "target_rise": {
-                "low": Figure(self.target.low, "ratio").to_json(),
-                "high": Figure(self.target.high, "ratio").to_json(),
-                "assumed": self.target.assumed,
-            },
-            "series": self.series.to_json(),
-            "after": self.after.to_json() if self.after else None,
-            "preferments": [one.to_json() for one in self.preferments],
-            "events": [event.to_json() for event in self.events],
-            "at_shaping": _reading(self.at_shaping),
-            "at_shaping_why": self.at_shaping_why,
-            "at_bake": _reading(self.at_bake),
-            "at_bake_why": self.at_bake_why,
-            "judged_at": Figure(round(self.judged_at, 5), "h").to_json(),
-            "judged": self.judged.to_json(),
-            "ripe_window": self.ripe_window.to_json(),
-            "said": list(self.said),
-            "warnings": list(self.warnings),
-        }
+    def printed(self) -> PrintedDays:
+        """The run as ``--json`` prints it."""
+        enters, target = self.dough_temperature, self.target
+        return PrintedDays(
+            dough=self.dough,
+            kitchen=self.kitchen,
+            dough_temperature=PrintedTemperature(round(enters.value, 5), "degC", enters.how),
+            target_rise=PrintedTarget(
+                _figure(target.low, "ratio"), _figure(target.high, "ratio"), target.assumed
+            ),
+            series=self.series.printed(),
+            after=self.after.printed() if self.after else None,
+            preferments=tuple(one.printed() for one in self.preferments),
+            events=tuple(event.printed() for event in self.events),
+            at_shaping=self.at_shaping.printed() if self.at_shaping else None,
+            at_shaping_why=self.at_shaping_why,
+            at_bake=self.at_bake.printed() if self.at_bake else None,
+            at_bake_why=self.at_bake_why,
+            judged_at=_figure(self.judged_at, "h"),
+            judged=self.judged.printed(),
+            ripe_window=self.ripe_window.printed(),
+            said=self.said,
+            warnings=self.warnings,
+        )
 
-
-def _reading(reading: Reading | None) -> dict[str, object] | None:
-    return reading.to_json() if reading is not None else None
+    def to_json(self) -> object:
+        """The JSON of this one dough."""
+        return jsonable(self.printed())
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,10 +269,14 @@ class Days:
 
     runs: tuple[Run, ...]
 
-    def to_json(self) -> dict[str, object]:
-        """The first dough's JSON, and that of all under ``doughs`` where there are more."""
-        first = self.runs[0].to_json()
-        return first if len(self.runs) == 1 else first | {"doughs": [run.to_json() for run in self.runs]}
+    def printed(self) -> PrintedDays:
+        """The days as ``--json`` prints them: the first dough's, and all of them where there are more."""
+        every = tuple(run.printed() for run in self.runs)
+        return every[0] if len(every) == 1 else replace(every[0], doughs=every)
+
+    def to_json(self) -> object:
+        """The JSON of ``days``."""
+        return jsonable(self.printed())
 
 
 def series_of(columns: Sequence[Sequence[float]]) -> Series:
