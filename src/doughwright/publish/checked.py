@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from doughwright.errors import Fault
+from doughwright.errors import Fault, NoAnswerError
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.read import KitchenDocument
 from doughwright.kitchen.types import Known
+from doughwright.publish.band import run_clock
+from doughwright.publish.cautions import Caution, cautions
 from doughwright.publish.explain import explained
+from doughwright.publish.moved import Outcome, what_moved
 from doughwright.publish.render import length, mass, number, share, temperature
 from doughwright.recipe.formula import formula
-from doughwright.recipe.moved import Moved, moved_formula
+from doughwright.recipe.model import Recipe
+from doughwright.recipe.moved import Moved
 from doughwright.recipe.read import RecipeDocument
 from doughwright.recipe.resolve import ingredient_of
 
@@ -22,7 +26,7 @@ class Checked:
     """A document that could be read: ``says`` reads it back, ``warnings`` are odd but not wrong.
 
     ``out_of_scope`` is what the models leave out, ``assumed`` what the kitchen does not say, ``moved`` what
-    is not as it was in the version before.
+    is not as it was in the version before, the days included.
     """
 
     kind: Literal["recipe", "kitchen"]
@@ -32,6 +36,7 @@ class Checked:
     warnings: tuple[Fault, ...]
     out_of_scope: tuple[str, ...]
     assumed: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     moved: tuple[Moved, ...]
 
 
@@ -41,7 +46,7 @@ def checked_recipe(
     """A recipe, checked in a kitchen; ``before`` is the version to compare with."""
     recipe = document.recipe
     now = formula(recipe, kitchen)
-    moved = moved_formula(formula(before.recipe, kitchen), now) if before else ()
+    moved = what_moved(_outcome(before.recipe, kitchen), _outcome(recipe, kitchen)).moved if before else ()
     return Checked(
         kind="recipe",
         title=recipe.title,
@@ -50,6 +55,7 @@ def checked_recipe(
         warnings=document.notes,
         out_of_scope=_out_of_scope(document),
         assumed=kitchen.assumed,
+        cautions=cautions(recipe, kitchen),
         moved=moved,
     )
 
@@ -57,7 +63,18 @@ def checked_recipe(
 def checked_kitchen(document: KitchenDocument) -> Checked:
     """A kitchen, checked."""
     used = surroundings(document.kitchen)
-    return Checked("kitchen", used.name, used.name, tuple(_kitchen_says(used)), (), (), used.assumed, ())
+    return Checked("kitchen", used.name, used.name, tuple(_kitchen_says(used)), (), (), used.assumed, (), ())
+
+
+def _outcome(recipe: Recipe, kitchen: Surroundings) -> Outcome:
+    """All that a recipe comes to in a kitchen; what has no answer is left out."""
+    from doughwright.forecast.days import days
+
+    try:
+        run = days(recipe, kitchen).runs[0]
+    except NoAnswerError:
+        return Outcome(recipe, formula(recipe, kitchen))
+    return Outcome(recipe, formula(recipe, kitchen), run, run_clock(run, recipe))
 
 
 def _out_of_scope(document: RecipeDocument) -> tuple[str, ...]:

@@ -16,6 +16,10 @@ def checked_text(checked: Checked) -> str:
         lines += ["", *wrapped("Not modelled: " + "; ".join(checked.out_of_scope) + ".")]
     if checked.assumed:
         lines += ["", *wrapped(f"Assumed of the kitchen: {'; '.join(checked.assumed)}.")]
+    if checked.cautions:
+        lines += ["", "Cautions:"]
+    for caution in checked.cautions:
+        lines += wrapped(f"{caution.what} {caution.do} (Source: {caution.source})", "  ")
     if checked.moved:
         lines += ["", "What moved:", *moved_lines(checked.moved)]
     return "\n".join(lines)
