@@ -305,3 +305,12 @@ def test_a_chain_of_four_hundred_mixes_is_read() -> None:
         text += f'[[mix]]\nname = "m{number}"\nkind = "{"preferment" if number else "dough"}"\n'
         text += f'ingredients = [ {use}{{ item = "bread flour", amount = "1 g" }} ]\n'
     assert dough_of(text).flour.value == pytest.approx(400.0)
+
+
+def test_water_counts_whole_and_what_is_like_water_by_its_own() -> None:
+    """The minerals of tap water are not taken off; a whey of 93 % water brings 93 %."""
+    assert dough_of(PLAIN).hydration_poured.value == pytest.approx(62.0)
+    assert dough_of(PLAIN).water.value == pytest.approx(620 + 6.9 + 0.04, abs=0.05)
+    whey = '\n[[ingredient]]\nname = "sour whey"\nsource = "the dairy"\nlike = "water"\nwater = "93 %"\n'
+    text = PLAIN.replace('item = "water"', 'item = "sour whey"') + whey
+    assert dough_of(text).water.value == pytest.approx(576.6 + 6.9 + 0.04, abs=0.05)

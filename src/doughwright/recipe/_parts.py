@@ -13,6 +13,8 @@ Content = Callable[[Ingredient], float | None]
 
 # An unmeasured ingredient leaves a figure unknown where at least this share of it would count.
 _COUNTS = 0.2
+# Tap water is 99.9 % water in the public table; no baker takes its minerals off.
+_TAP = 99.5
 # What a blank in the source could add to a figure before the figure is unknown, as a share of flour.
 _SMALL = 0.005
 
@@ -136,7 +138,7 @@ def water(ingredient: Ingredient) -> float | None:
     """The share that is water: all of what is poured as water, none of a flour's own."""
     if ingredient.flour_fraction > 0:
         return 1.0 - ingredient.flour_fraction
-    if ingredient.poured and ingredient.class_ is Class.LIQUID:
+    if ingredient.poured and ingredient.class_ is Class.LIQUID and (ingredient.water or 0.0) >= _TAP:
         return 1.0
     return _share(ingredient.water)
 
