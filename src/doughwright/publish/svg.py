@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
+from itertools import pairwise
+from math import inf
 
 from doughwright.publish.palette import DARK_WORD, LIGHT, LIGHT_WORD
 
@@ -169,18 +171,30 @@ def thinned(points: Sequence[Point], within: float = 0.06) -> list[Point]:
     """The points without those that lie on the line between their neighbours, within a tolerance [px]."""
     if len(points) < 3:
         return list(points)
-    kept, last = [points[0]], 0
-    for at in range(1, len(points) - 1):
-        if not _straight(points[last : at + 2], within):
-            kept.append(points[at])
-            last = at
+    kept = [points[0]]
+    # The slopes from the last point kept that pass every point since within the tolerance.
+    low, high = -inf, inf
+    for point, after in pairwise(points[1:]):
+        ends = _slopes(kept[-1], point, within)
+        low, high = max(low, ends[0]), min(high, ends[1])
+        if not low <= _slope(kept[-1], after) <= high:
+            kept.append(point)
+            low, high = -inf, inf
     return [*kept, points[-1]]
 
 
-def _straight(points: Sequence[Point], within: float) -> bool:
-    (x0, y0), (x1, y1) = points[0], points[-1]
-    slope = (y1 - y0) / (x1 - x0) if x1 != x0 else 0.0
-    return all(abs(y0 + slope * (x - x0) - y) <= within for x, y in points[1:-1])
+def _slope(start: Point, end: Point) -> float:
+    across = end[0] - start[0]
+    return (end[1] - start[1]) / across if across else 0.0
+
+
+def _slopes(start: Point, point: Point, within: float) -> tuple[float, float]:
+    """The slopes of lines from ``start`` that pass a point within a tolerance; none are ``inf, -inf``."""
+    across, up = point[0] - start[0], point[1] - start[1]
+    if not across:
+        return (-inf, inf) if abs(up) <= within else (inf, -inf)
+    ends = (up - within) / across, (up + within) / across
+    return min(ends), max(ends)
 
 
 def _points(points: Sequence[Point]) -> str:
