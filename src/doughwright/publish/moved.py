@@ -76,8 +76,7 @@ def _shows(one: Moved) -> bool:
     """Whether the difference shows in the figures as they are written."""
     if not isinstance(one.now, Figure) or not isinstance(one.before, Figure):
         return True
-    places = 2 if one.now.unit in ("percent", "g/cm2") else None
-    return figure(one.now, places) != figure(one.before, places)
+    return figure(one.now) != figure(one.before)
 
 
 def _one(moved: Moved | None) -> tuple[Moved, ...]:

@@ -50,13 +50,19 @@ def figure(one: Figure, decimals: int | None = None) -> str:
         return mass(one.value / 1000.0)
     if one.unit in ("h", "min", "s") and decimals is None:
         return duration(one.value / {"h": 1.0, "min": 60.0, "s": 3600.0}[one.unit])
-    places = _DECIMALS.get(one.unit, 1) if decimals is None else decimals
+    places = _places(one) if decimals is None else decimals
     symbol = _SYMBOLS.get(one.unit, one.unit)
     text = number(one.value, places)
     text = f"{text}{HELD}{symbol}" if symbol else text
     if one.low is None or one.high is None or one.high - one.low < 1.5 * 10.0**-places:
         return text
     return f"{text} ({number(one.low, places)} to {number(one.high, places)})"
+
+
+def _places(one: Figure) -> int:
+    """Decimals of a figure: a percentage below 1 (of yeast, of salt) needs one more."""
+    small = one.unit == "percent" and one.value is not None and 0.0 < abs(one.value) < 0.995
+    return 2 if small else _DECIMALS.get(one.unit, 1)
 
 
 def mass(kilograms: float, system: str = "metric") -> str:
