@@ -15,7 +15,7 @@ VERBS = {
     "find": "_writing",
     "formula": "_weighing",
     "scale": "_weighing",
-    "water": "_weighing",
+    "water": "_mixing",
     "days": "_planning",
     "plan": "_planning",
     "card": "_paper",

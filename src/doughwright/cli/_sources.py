@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from doughwright.cli._shell import note
 from doughwright.errors import Fault, InputError, UnknownNameError, did_you_mean
 from doughwright.kitchen.assumed import MIDDLE, Surroundings, surroundings
-from doughwright.kitchen.read import read_kitchen
+from doughwright.kitchen.read import KitchenDocument, read_kitchen
 from doughwright.recipe.read import RecipeDocument, read_recipe
 from doughwright.recipe.text import decoded, read_file
 
@@ -37,11 +37,12 @@ class Source:
 
 @dataclass(frozen=True)
 class Sources:
-    """A recipe with the kitchen it is made in."""
+    """A recipe with the kitchen it is made in; ``own`` is that kitchen's document, where it has one."""
 
     source: Source
     document: RecipeDocument
     kitchen: Surroundings
+    own: KitchenDocument | None = None
 
 
 def sources_of(what: str | None, kitchen: str | None = None, bench: str | None = None) -> Sources:
@@ -55,7 +56,9 @@ def sources_of(what: str | None, kitchen: str | None = None, bench: str | None =
 def with_kitchen(source: Source, kitchen: str | None, bench: str | None) -> Sources:
     """A text read as a recipe, with the kitchen it is made in."""
     document = read_recipe(source.text, source.shown)
-    return Sources(source, document, _kitchen(document, source, kitchen, bench))
+    found = source_of(kitchen, bench) if kitchen else _named_kitchen(document, source, bench)
+    own = read_kitchen(found.text, found.shown) if found is not None else None
+    return Sources(source, document, surroundings(own.kitchen if own else None), own)
 
 
 def source_of(what: str | None, bench: str | None = None) -> Source:
@@ -101,25 +104,19 @@ def stored(folder: Path, name: str, kinds: tuple[Kind, ...] = ("recipe", "kitche
     return None
 
 
-def _kitchen(
-    document: RecipeDocument, source: Source, kitchen: str | None, bench: str | None
-) -> Surroundings:
-    if kitchen is not None:
-        own = source_of(kitchen, bench)
-        return surroundings(read_kitchen(own.text, own.shown).kitchen)
+def _named_kitchen(document: RecipeDocument, source: Source, bench: str | None) -> Source | None:
+    """The kitchen that a recipe names: beside its file, else on the bench; else none, and it is said."""
     named = document.recipe.kitchen
     if named is None:
-        return surroundings(None)
+        return None
     beside = (source.path.parent if source.path else Path()) / named
-    folder = source.bench or bench_folder(bench)
     if beside.is_file():
-        own = Source(read_file(beside), str(beside))
-    elif folder is not None and (found := stored(folder, named, ("kitchen",))) is not None:
-        own = found
-    else:
+        return Source(read_file(beside), str(beside))
+    folder = source.bench or bench_folder(bench)
+    found = stored(folder, named, ("kitchen",)) if folder is not None else None
+    if found is None:
         note(f'Note: the recipe\'s kitchen "{named}" is not there; the {MIDDLE} is meant.')
-        return surroundings(None)
-    return surroundings(read_kitchen(own.text, own.shown).kitchen)
+    return found
 
 
 def _only_recipe() -> Path:

@@ -1,4 +1,4 @@
-"""Verbs for weighing: ``formula``, ``scale``, ``water``."""
+"""Verbs for weighing: ``formula``, ``scale``."""
 
 from __future__ import annotations
 
@@ -86,39 +86,3 @@ def scale(
         return
     note("\n".join([*moved_lines(scaled.moved), *(f"Note: {one.rstrip('.')}." for one in scaled.notes)]))
     click.echo(scaled.document if out is None else f"Wrote {out}.", nl=out is not None)
-
-
-@click.command()
-@what_argument
-@click.option("--measured", metavar="TEMPERATURE", help="Learn the mixer's friction from a dough just mixed.")
-@click.option(
-    "--used", metavar="TEMPERATURE", help="With --measured: the water that was poured; else the tap's."
-)
-@kitchen_option
-@bench_option
-@json_option
-def water(
-    what: str | None,
-    measured: str | None,
-    used: str | None,
-    kitchen: str | None,
-    bench: str | None,
-    as_json: bool,
-) -> None:
-    """How warm the dough's water has to be, with ice where the tap is too warm."""
-    from doughwright.forecast import water as science
-    from doughwright.publish.terminal.water import friction_text, water_text
-
-    sources = sources_of(what, kitchen, bench)
-    recipe = sources.document.recipe
-    if measured is not None:
-        learnt = science.learn_friction(
-            recipe,
-            sources.kitchen,
-            measured=units.parse_temperature(measured),
-            used=None if used is None else units.parse_temperature(used),
-        )
-        emit(learnt) if as_json else click.echo(friction_text(learnt))
-        return
-    result = science.water(recipe, sources.kitchen)
-    emit(result) if as_json else click.echo(water_text(result))
