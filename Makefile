@@ -27,9 +27,10 @@ check: ## The same: exactly what the build server runs
 	@sh scripts/setup.sh dev
 	@$(PY) scripts/check.py $(PARTS)
 
-speed: ## Measure, with the peer in the same run (benchmarks/)
+speed: ## Measure, with the peer in the same run, and write docs/speed.md
 	@sh scripts/setup.sh dev
 	@for one in benchmarks/[!_]*.py; do echo "== $$one"; $(PY) "$$one" || exit 1; done
+	@$(PY) scripts/speed.py
 
 docs: ## Write docs/commands.md and docs/evidence.md anew
 	@sh scripts/setup.sh dev
