@@ -9,10 +9,9 @@ from importlib import resources
 
 from doughwright.errors import DoughwrightError
 from doughwright.publish.band import Band, band_svg, description
-from doughwright.publish.render import System
 
-# A5 less its margins, in the px that pictures are drawn in (96 to the inch), so that words keep their size.
-PICTURE_WIDTH = 469.0
+# Drawn for A5 less its margins at this width, its words come to 8 pt, the size of the notes.
+PICTURE_WIDTH = 550.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,16 +71,14 @@ class CardData:
     allergens: tuple[tuple[str, str], ...] = ()
     version: str = ""
     date: str = ""
+    kitchen: str = ""
     measure_note: str = ""
     lang: str = "en"
 
 
-def card(data: CardData, *, units: System = "metric") -> bytes:
-    """The card as a PDF; the same data give the same bytes.
-
-    ``units`` is what temperatures in the picture are in; the words are as ``card_data`` made them.
-    """
-    inputs = {"card": json.dumps(_inputs(data, units), ensure_ascii=False, sort_keys=True)}
+def card(data: CardData) -> bytes:
+    """The card as a PDF; the same data give the same bytes."""
+    inputs = {"card": json.dumps(_inputs(data), ensure_ascii=False, sort_keys=True)}
     last: Exception | None = None
     # The bundled faces alone give the same bytes everywhere; a script they lack needs the machine's own.
     for own_faces_only, marked in ((True, True), (False, True), (False, False)):
@@ -111,12 +108,11 @@ def template() -> bytes:
     return resources.files("doughwright.publish").joinpath("card.typ").read_bytes()
 
 
-def _inputs(data: CardData, units: System) -> dict[str, object]:
+def _inputs(data: CardData) -> dict[str, object]:
     """The data as plain values, with the picture drawn for paper."""
     plain = asdict(replace(data, band=None))
     if data.band is not None:
-        band = replace(data.band, system="US" if units == "US" else "metric")
-        plain["picture"] = band_svg(band, width=PICTURE_WIDTH, prefix="card", for_paper=True)
-        plain["picture_says"] = description(band)
+        plain["picture"] = band_svg(data.band, width=PICTURE_WIDTH, prefix="card", for_paper=True)
+        plain["picture_says"] = description(data.band)
     del plain["band"]
     return plain

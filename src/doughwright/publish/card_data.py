@@ -13,6 +13,7 @@ from doughwright.plan.model import Entry as PlanEntry
 from doughwright.plan.model import Plan
 from doughwright.publish.band import all_events, band_of, finding, run_clock
 from doughwright.publish.card import CardCaution, CardData, CardMix, CardRow, CardStep
+from doughwright.publish.cautions import Caution
 from doughwright.publish.clock import Clock
 from doughwright.publish.explain import makes_words
 from doughwright.publish.measures import in_measures
@@ -33,6 +34,8 @@ from doughwright.recipe.types import Interval
 from doughwright.recipe.weigh import WeighedLine, WeighedMix, weigh
 
 SYSTEMS: dict[str, tuple[str, ...]] = {"metric": ("metric",), "US": ("US",), "both": ("metric", "US")}
+# The card says these by themselves, as two lists.
+ALLERGEN_RULES = ("allergens-us", "allergens-eu")
 HEADS = {"metric": "weight", "US": "US weight"}
 
 
@@ -51,17 +54,20 @@ def card_data(
     *,
     run: Run | None = None,
     plan: Plan | None = None,
-    cautions: Sequence[CardCaution] = (),
-    allergens: Sequence[tuple[str, str]] = (),
+    cautions: Sequence[Caution] = (),
     units: System = "metric",
     stamp: Stamp | None = None,
+    why_no_days: str = "",
 ) -> CardData:
     """Gather a card; ``run`` is that of the plan's own recipe where there is a plan.
 
     Without a run there is no picture; without either the steps have no times of day.
     """
     clock = plan_clock(plan, run) if plan and run else run_clock(run, recipe) if run else None
-    band = band_of(run, recipe, kitchen, clock) if run else None
+    meal_at = clock.hours(plan.eats) if plan and clock else None
+    band = band_of(run, recipe, kitchen, clock, meal_at=meal_at) if run else None
+    if band is not None and units == "US":
+        band = replace(band, system="US")
     systems = SYSTEMS[units]
     stamp = stamp or Stamp()
     return CardData(
@@ -71,11 +77,12 @@ def card_data(
         mixes=tuple(_mixes(recipe, formula, systems)),
         facts=tuple(_facts(recipe, formula, units)),
         steps=tuple(_steps(recipe, run, plan, clock, units)),
-        finding=finding(band) if band else "",
+        finding=finding(band) if band else capital(why_no_days),
         band=band,
-        notes=_notes(run, clock, kitchen),
-        cautions=tuple(cautions),
-        allergens=tuple(allergens),
+        notes=_notes(run, clock),
+        kitchen=kitchen.name,
+        cautions=tuple(CardCaution(one.what, one.do) for one in cautions if one.rule not in ALLERGEN_RULES),
+        allergens=tuple(_allergens(recipe)),
         version=stamp.version,
         date=stamp.date,
         measure_note=(
@@ -156,6 +163,14 @@ def _measure(recipe: Recipe, one: WeighedLine, amount: str) -> str:
     return in_measures(one.ingredient, one.mass, recipe.cups) or ""
 
 
+def _allergens(recipe: Recipe) -> Iterator[tuple[str, str]]:
+    """What it contains of either list, everything in every mix counted."""
+    every = [one.ingredient for mix in weigh(recipe).values() for one in mix.lines if one.ingredient]
+    for name, of in (("US", "allergens_us"), ("EU", "allergens_eu")):
+        found = sorted({allergen for one in every for allergen in getattr(one, of)})
+        yield f"contains, by the {name} list", ", ".join(found) if found else "none of those named there"
+
+
 def _facts(recipe: Recipe, formula: Formula, units: System) -> Iterator[tuple[str, str]]:
     several = len(formula.doughs) > 1
     for dough in formula.doughs:
@@ -181,23 +196,26 @@ def _figures(dough: Dough) -> tuple[tuple[str, Figure, int | None], ...]:
     )
 
 
-def _notes(run: Run | None, clock: Clock | None, kitchen: Surroundings) -> tuple[str, ...]:
+def _notes(run: Run | None, clock: Clock | None) -> tuple[str, ...]:
     if run is None:
         return ()
     assumed = [*([clock.said] if clock and clock.said else []), *run.said]
-    said = [f"Worked out for the kitchen: {kitchen.name}."]
-    said += [f"Assumed: {'; '.join(assumed)}."] if assumed else []
+    said = [f"Assumed: {'; '.join(assumed)}."] if assumed else []
     return (*said, *(capital(f"{warning.rstrip('.')}.") for warning in run.warnings))
 
 
 def _steps(
     recipe: Recipe, run: Run | None, plan: Plan | None, clock: Clock | None, units: System
 ) -> Iterator[CardStep]:
-    """Every step of the document; its time is the plan's, else that of the days."""
+    """Every step of the document, with the plan's time and in its order, else that of the days."""
     starts = {event.step: event.start for event in reversed(all_events(run, recipe))} if run else {}
+    entries = {one.step: one for one in reversed(plan.entries) if one.step} if plan else {}
+    steps = list(enumerate(recipe.steps))
+    if plan is not None:
+        steps.sort(key=lambda pair: entries[pair[0] + 1].starts if pair[0] + 1 in entries else plan.eats)
     last_day = ""
-    for index, step in enumerate(recipe.steps):
-        entry = next((one for one in plan.entries if one.step == index + 1), None) if plan else None
+    for index, step in steps:
+        entry = entries.get(index + 1)
         day = time = ""
         if entry is not None:
             day, time = f"{entry.starts:%A}", f"{entry.starts:%H:%M}"

@@ -79,11 +79,11 @@ def _draw_names(pen: Pen, frame: Frame, band: Band, course: Course, strands: int
     if x + max(text_width(one) for one in words) > right - 34.0 or height < 20.0:
         return False
     for strand, one in enumerate(words):
-        pen.text((x, _clear_of_zone(frame, band, frame.base - height * (strand + 0.5) + 4.0)), one, "on-pale")
+        pen.text((x, clear_of_zone(frame, band, frame.base - height * (strand + 0.5) + 4.0)), one, "on-pale")
     return True
 
 
-def _clear_of_zone(frame: Frame, band: Band, y: float) -> float:
+def clear_of_zone(frame: Frame, band: Band, y: float) -> float:
     """The line on which words stand, moved off a dashed line of the ripe zone."""
     for line in (frame.y(volume) for volume in band.target):
         if y - 11.0 < line < y + 4.0:

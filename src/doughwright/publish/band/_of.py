@@ -24,15 +24,16 @@ def band_of(
     kitchen: Surroundings,
     clock: Clock | None = None,
     *,
+    meal_at: float | None = None,
     before: Run | None = None,
     before_words: str = "before",
 ) -> Band:
-    """The band of a run; the clock is the recipe's own meal where none is given.
+    """The band of a run; the clock is the recipe's own where none is given, ``meal_at`` the last step's end.
 
     ``before`` is the run as it was before the last change, drawn as a ghost.
     """
     events = all_events(run, recipe)
-    meal = max(event.end for event in events)
+    meal = max(event.end for event in events) if meal_at is None else meal_at
     clock = clock or run_clock(run, recipe)
     ripe = ripe_span(run)
     return Band(

@@ -37,9 +37,10 @@ def _draw_wide(pen: Pen, band: Band, width: float) -> float:
     )
     pen.text((0.0, 12.0), VOLUME_WORDS, "soft")
     scale = min(1.0, max(width / WIDE, LEAST_SCALE))
+    low = 0.8 * scale if pen.for_paper else scale
     unit, tallest = (OVERVIEW_UNIT, 250.0) if opened is not None else (OPENED_UNIT, 340.0)
     plan = RowPlan(
-        band.start, band.end, left, right, unit * scale, tallest * scale, shown, opened=opened is None
+        band.start, band.end, left, right, unit * scale, tallest * low, shown, opened=opened is None
     )
     bottom = draw_row(pen, band, plan, 18.0)
     if opened is None:
@@ -47,7 +48,7 @@ def _draw_wide(pen: Pen, band: Band, width: float) -> float:
     start = left + (opened - band.start) * (right - left) / (band.end - band.start)
     low = _draw_wedge(pen, bottom + 2.0, (start, right), (left, right), opened_words(band, opened))
     shown = tuple(mark for mark in band.marks if mark.at >= opened)
-    plan = RowPlan(opened, band.end, left, right, OPENED_UNIT * scale, 340.0 * scale, shown, opened=True)
+    plan = RowPlan(opened, band.end, left, right, OPENED_UNIT * scale, 340.0 * low, shown, opened=True)
     return draw_row(pen, band, plan, low + 6.0)
 
 
@@ -55,9 +56,10 @@ def _draw_wedge(
     pen: Pen, y: float, upper: tuple[float, float], lower: tuple[float, float], words: str
 ) -> float:
     """The wedge that joins a stretch to the same stretch opened out; gives its lower edge."""
-    low = y + WEDGE
+    wedge = WEDGE * (0.75 if pen.for_paper else 1.0)
+    low = y + wedge
     (a, b), (c, d) = upper, lower
-    bend_down, bend_up = f"{y + 0.6 * WEDGE:.1f}", f"{y + 0.4 * WEDGE:.1f}"
+    bend_down, bend_up = f"{y + 0.6 * wedge:.1f}", f"{y + 0.4 * wedge:.1f}"
     pen.path(
         f"M{a:.1f},{y:.1f} C{a:.1f},{bend_down} {c:.1f},{bend_up} {c:.1f},{low:.1f}"
         f" L{d:.1f},{low:.1f} C{d:.1f},{bend_up} {b:.1f},{bend_down} {b:.1f},{y:.1f} Z",

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from doughwright.publish.band._axis import draw_axis, draw_scale
 from doughwright.publish.band._body import draw_before, draw_dough, draw_waiting
 from doughwright.publish.band._frame import Frame
-from doughwright.publish.band._inside import draw_ground, draw_inside
+from doughwright.publish.band._inside import clear_of_zone, draw_ground, draw_inside
 from doughwright.publish.band._labels import LINE, Label, placed
 from doughwright.publish.band._model import Band, Course, Mark
 from doughwright.publish.band._rail import draw_rail
@@ -151,9 +151,10 @@ def _draw_waiting(pen: Pen, frame: Frame, band: Band, zone: Place | None) -> Non
     place = draw_waiting(pen, frame, band)
     if place is None:
         return
-    x, y, words = place[0] + 10.0, place[1] + 14.0, "if you wait"
+    x, y, words = place[0] + 10.0, clear_of_zone(frame, band, place[1] + 14.0), "if you wait"
     left, right, at = zone or (0.0, 0.0, 0.0)
-    if not (abs(at - y) < 15.0 and x < right and left < x + text_width(words)):
+    on_zone = abs(at - y) < 15.0 and x < right and left < x + text_width(words)
+    if not on_zone and y - place[1] > 11.0:
         pen.text((x, y), words, "soft")
 
 

@@ -33,9 +33,9 @@ def ripe_sentence(band: Band) -> str:
 def course_sentence(band: Band) -> str:
     """Where the dough has been: how warm it starts, and how it stands at the end of each wait in the cold."""
     clock, course = band.clock, band.course
-    begins = course.time[0]
+    begins = max(course.time[0], 0.0)
     when = f"on {clock.day(begins)} at {clock.time(begins)}"
-    said = [f"The dough leaves the mixer at {temperature(course.core[0], band.system)} {when}"]
+    said = [f"The dough leaves the mixer at {temperature(course.at(begins)[0], band.system)} {when}"]
     cold = [stay for stay in band.stays if stay.ground == "fridge" and begins <= stay.start < band.judged_at]
     if cold:
         core, _, volumes = course.at(min(cold[-1].end, band.judged_at), before=True)
