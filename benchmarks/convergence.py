@@ -16,14 +16,14 @@ from pathlib import Path
 import numpy as np
 
 from doughwright.forecast._dough import Contents, Dough, Frame, Yeast, mix, worked
-from doughwright.forecast._wait import Air, Row, Stepping, wait
+from doughwright.forecast._wait import ON_SCREEN, Air, Row, Stepping, wait
 from doughwright.science.heat import Body, ball, slab, tin
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
 
 PAGE = Path(__file__).resolve().parent.parent / "docs" / "convergence.md"
 P = Parameters()
-FINE = Stepping(first=2.0, growth=1.1, longest=15.0)
+FINE = Stepping(first=2.0, growth=1.1, longest=15.0, slowest=15.0)
 BODIES: dict[str, Callable[[int], Body]] = {
     "ball, 200 g": lambda nodes: ball(mass=0.2, density=1120.0, nodes=nodes),
     "ball, 420 g": lambda nodes: ball(mass=0.42, density=1120.0, nodes=nodes),
@@ -35,7 +35,13 @@ BODIES: dict[str, Callable[[int], Body]] = {
     ),
 }
 SHELLS = (4, 6, 8, 10, 12, 16, 24)
-STEPS = (120.0, 300.0, 600.0)
+STEPS = {
+    "2 min": Stepping(longest=120.0, slowest=120.0),
+    "5 min": Stepping(),
+    "5 min, slow doughs 15 min": ON_SCREEN,
+    "10 min": Stepping(longest=600.0, slowest=600.0),
+    "15 min": Stepping(longest=900.0, slowest=900.0),
+}
 
 
 @dataclass(frozen=True)
@@ -90,17 +96,17 @@ def tables() -> list[str]:
     fine = {name: course(body, 64, FINE) for name, body in BODIES.items()}
     by_shells = ["| shells | rise, % | core, K | mean, K | edge, K |", "|---:|---:|---:|---:|---:|"]
     for nodes in SHELLS:
-        every = [errors(body, nodes, Stepping(), fine[name]) for name, body in BODIES.items()]
+        every = [errors(body, nodes, ON_SCREEN, fine[name]) for name, body in BODIES.items()]
         by_shells.append(line(str(nodes), every))
     by_steps = ["| longest step | rise, % | core, K | mean, K | edge, K |", "|---:|---:|---:|---:|---:|"]
-    for longest in STEPS:
-        every = [errors(body, 16, Stepping(longest=longest), fine[name]) for name, body in BODIES.items()]
-        by_steps.append(line(f"{longest / 60.0:g} min", every))
+    for name, stepping in STEPS.items():
+        every = [errors(body, 16, stepping, fine[piece]) for piece, body in BODIES.items()]
+        by_steps.append(line(name, every))
     by_piece = [
         "| piece | rise, % | core, K | mean, K | edge, K | time, ms |", "|---|---:|---:|---:|---:|---:|",
     ]  # fmt: skip
     for name, body in BODIES.items():
-        found = errors(body, 16, Stepping(), fine[name])
+        found = errors(body, 16, ON_SCREEN, fine[name])
         by_piece.append(f"{line(name, [found])} {1000.0 * found.seconds:.0f} |")
     return ["\n".join(by_shells), "\n".join(by_steps), "\n".join(by_piece)]
 
@@ -118,10 +124,11 @@ Made by `python benchmarks/convergence.py`; do not edit. A dough of 62 % water a
 enters at 24 °C, stands an hour at 21 °C, is balled, spends a day at 4 °C under a lid and two hours at
 21 °C. Each cut is held against 64 shells and steps of at most 15 s, at every one of its own points, and
 the greatest difference is shown. Steps begin with two of 30 s (backward Euler) after each change of
-place and grow by 1.4 each (Crank-Nicolson) up to the longest. Nothing here judges the model, only how
-finely it is cut.
+place and grow by 1.4 each (Crank-Nicolson) up to 5 min; 90 min after a move, a dough that makes little
+gas takes steps in which it makes 3 mL to 100 g of flour, up to 15 min. Nothing here judges the model,
+only how finely it is cut.
 
-## By shells, steps up to 5 min (the worst of six pieces)
+## By shells (the worst of six pieces)
 
 {0}
 
@@ -129,12 +136,12 @@ finely it is cut.
 
 {1}
 
-## On screen: 16 shells, steps up to 5 min
+## On screen, by piece
 
 {2}
 
-The times are of one run each ({3}, Python {4}). The screen is cut in 16 shells and steps up to 5 min: a
-point at least every 5 min is wanted anyway, and finer steps change almost nothing. Ten shells hold 1 % of
+The times are of one run each ({3}, Python {4}). The screen is cut in 16 shells and the steps above; points
+at least every 5 min lie on the lines between. Finer steps change almost nothing. Ten shells hold 1 % of
 the rise and 0.2 K of the core and mean, which is what a fit or many kitchens need. Edges differ most
 within minutes of a move, when the temperature under the skin is steeper than the outer shell is thin;
 the rise does not feel it.

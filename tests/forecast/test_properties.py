@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from doughwright.forecast._dough import Contents, Dough, Frame, Joining, Yeast, mix, worked
-from doughwright.forecast._wait import Air, Row, Stepping, wait
+from doughwright.forecast._wait import ON_SCREEN, Air, Row, Stepping, wait
 from doughwright.science.heat import Body, ball, slab
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
@@ -212,11 +214,24 @@ def test_lags_of_two_yeasts_meet_in_the_middle() -> None:
 
 
 @pytest.mark.property
-@given(hours=st.floats(0.0, 30.0), swing=st.sampled_from([0.0, 1.0]))
-def test_steps_fill_the_wait_and_none_is_too_long(hours: float, swing: float) -> None:
-    """Two implicit ones first; a swinging fridge is cut finely enough to be seen."""
-    air = Air(5.0, 7.5, swing=swing, period=0.75)
-    steps = list(Stepping().steps(hours, air))
-    assert sum(seconds for seconds, _ in steps) == pytest.approx(hours * 3600.0, abs=1e-5)
-    assert all(seconds <= (225.0 if swing else 300.0) + 1e-9 for seconds, _ in steps)
-    assert [implicit for _, implicit in steps[:2]] == [1.0, 1.0][: len(steps)]
+@settings(max_examples=20)
+@given(hours=st.floats(0.0, 30.0), swing=st.sampled_from([0.0, 1.0]), degrees=st.floats(2.0, 30.0))
+def test_points_fill_the_wait_and_none_is_far_from_the_next(
+    hours: float, swing: float, degrees: float
+) -> None:
+    """From its start to its end exactly, at most 5 min apart; a swinging fridge is cut finely enough."""
+    air = Air(degrees, 7.5, swing=swing, period=0.75)
+    _, rows = left(dough(), hours, air, ON_SCREEN)
+    times = [one.time for one in rows]
+    assert (times[0], times[-1]) == (0.0, hours if hours > 1e-9 else 0.0)
+    longest = 225.0 if swing else 300.0
+    assert all(0.0 < after - before <= longest / 3600.0 + 1e-9 for before, after in pairwise(times))
+
+
+def test_a_slow_dough_takes_longer_steps_and_a_fast_one_does_not() -> None:
+    """Past its first hour and a half in a place: 15 min where it makes under 12 mL/h, 5 min over 36 mL/h."""
+    air = Air(4.0, 7.5)
+    assert ON_SCREEN.next(300.0, 1000.0, 1.0, air) == 300.0
+    assert ON_SCREEN.next(800.0, 6000.0, 1.0, air) == 900.0
+    assert ON_SCREEN.next(800.0, 6000.0, 24.0, air) == pytest.approx(450.0)
+    assert ON_SCREEN.next(800.0, 6000.0, 100.0, air) == 300.0

@@ -44,9 +44,9 @@ class Lines:
     def yeast(self) -> list[Yeast]:
         """The yeast among them, as fresh."""
         return [
-            Yeast(mass * (ingredient.to_fresh or 1.0), self._lag(line, ingredient))
+            Yeast(mass * ingredient.to_fresh, self._lag(line, ingredient))
             for line, ingredient, mass in self.items()
-            if ingredient.class_ is Class.YEAST
+            if ingredient.to_fresh is not None
         ]
 
     def _lag(self, line: WeighedLine, ingredient: Ingredient) -> float:

@@ -10,7 +10,7 @@ from doughwright.forecast._contents import Lines, kitchen_protein
 from doughwright.forecast._dough import Contents, Dough, Frame, Joining, mix, worked
 from doughwright.forecast._order import lines_by_step, steps_of
 from doughwright.forecast._shapes import in_tin, work_of
-from doughwright.forecast._wait import Row, Stepping, row, wait
+from doughwright.forecast._wait import ON_SCREEN, Row, Stepping, row, wait
 from doughwright.forecast._whereabouts import CONTAINERS, Whereabouts, air_faults, whereabouts
 from doughwright.forecast.results import DoughTemperature, Event
 from doughwright.kitchen.assumed import Surroundings
@@ -28,7 +28,7 @@ class Setting:
     kitchen: Surroundings
     weighed: dict[str, WeighedMix]
     parameters: Parameters = field(default_factory=Parameters)
-    stepping: Stepping = field(default_factory=Stepping)
+    stepping: Stepping = ON_SCREEN
     nodes: int = 16
 
 

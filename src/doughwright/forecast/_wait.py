@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
-from math import pi, sin
+from math import ceil, pi, sin
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -39,27 +39,33 @@ class Air:
 
 @dataclass(frozen=True, slots=True)
 class Stepping:
-    """How time is cut [s]: two implicit steps of ``first`` after each change, each ``growth`` times the last
-    after that, none above ``longest``.
+    """How time is cut [s]: two implicit steps of ``first`` after each change, then each ``growth`` times the
+    last, up to ``longest``; past ``settling`` in one place a dough that makes little gas takes steps in which
+    it makes ``share`` [mL per 100 g flour], up to ``slowest``.
     """
 
     first: float = 30.0
     growth: float = 1.4
-    # A little under the 5 min that a series promises, so that rounded times keep it.
-    longest: float = 299.0
+    longest: float = 300.0
+    settling: float = 5400.0
+    slowest: float = 300.0
+    share: float = 3.0
 
-    def steps(self, hours: float, air: Air) -> Iterator[tuple[float, float]]:
-        """Length [s] of each step and its weight on the new time."""
-        left, length, taken = hours * 3600.0, self.first, 0
-        longest = min(self.longest, air.period * 3600.0 / 12.0) if air.swing else self.longest
-        while left > 1e-6:
-            if taken >= 2:
-                length = min(length * self.growth, longest)
-            # Two like steps at the end, not one and a sliver.
-            step = left if left <= length else min(length, 0.5 * left)
-            yield step, 1.0 if taken < 2 else 0.5
-            left -= step
-            taken += 1
+    def next(self, last: float, done: float, pace: float, air: Air) -> float:
+        """The length [s] after one of ``last``, ``done`` [s] after a change; ``pace`` is gas [mL/h]."""
+        limit = self.longest
+        if done >= self.settling and self.slowest > limit:
+            limit = min(self.slowest, max(limit, 3600.0 * self.share / max(pace, 1e-9)))
+        if air.swing:
+            limit = min(limit, air.period * 300.0)
+        return min(last * self.growth, limit)
+
+
+ON_SCREEN = Stepping(slowest=900.0)
+"""How the days are cut; see docs/convergence.md."""
+
+POINTS = 300.0
+"""Longest time [s] between two points of a series; a longer step gets points on the line between its ends."""
 
 
 class Row(NamedTuple):
@@ -82,26 +88,39 @@ class Row(NamedTuple):
     leaked: float
 
 
-def row(time: float, dough: Dough, air: Air, split: GasSplit | None = None) -> Row:
+def row(time: float, dough: Dough, air: Air, look: Look | None = None) -> Row:
     """The dough at a time [h] in this air."""
-    gas = split or dough.split()
-    state = dough.state
-    many = np.array(
-        [dough.temperature, gas.rise, state.gas, gas.dissolved, state.sugar, state.made, state.leaked]
-    )
-    mean, rise, held, dissolved, sugar, made, leaked = (many @ dough.body.shares).tolist()
+    seen = look or Look.at(dough)
+    state, gas = dough.state, seen.gas
+    many = np.array([dough.temperature, state.gas, gas.dissolved, state.sugar, state.made, state.leaked])
+    mean, held, dissolved, sugar, made, leaked = (many @ dough.body.shares).tolist()
     edge = skin_temperature(
         temperature=dough.temperature,
         body=dough.body,
-        rise=rise,
-        conductivity=dough.conductivity(gas.rise),
+        rise=seen.rise,
+        conductivity=seen.conductivity,
         film=film_of(dough, air),
         ambient=air.at(time),
     )
     own = made - dough.brought
     lost = leaked / own if own > 0.0 else 0.0
     core = float(dough.temperature[0])
-    return Row(time, core, edge, mean, rise, held, dissolved, sugar, dough.tightness, made, lost)
+    return Row(time, core, edge, mean, seen.rise, held, dissolved, sugar, dough.tightness, made, lost)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a dough's gas means for its heat: the split, the mean ``rise`` [1], ``conductivity`` [W/(m K)]."""
+
+    gas: GasSplit
+    rise: float
+    conductivity: Array
+
+    @classmethod
+    def at(cls, dough: Dough) -> Look:
+        """Look at a dough as it is now."""
+        gas = dough.split()
+        return cls(gas, dough.mean(gas.rise), dough.conductivity(gas.rise))
 
 
 Watch: TypeAlias = Callable[[float, Dough], None]
@@ -122,38 +141,52 @@ def wait(
     track: list[Row],
     watch: Watch | None = None,
 ) -> Dough:
-    """Leave a dough where it is; the track gets a row at the start and after each step."""
-    film = film_of(dough, air)
-    now, end, warming = start, start + hours, np.zeros(dough.body.nodes)
-    split = dough.split()
-    track.append(row(now, dough, air, split))
+    """Leave a dough where it is; the track gets a row at the start and after each step, ``watch`` a dough."""
+    film, whole, done, taken = film_of(dough, air), hours * 3600.0, 0.0, 0
+    length, warming, pace = stepping.first, np.zeros(dough.body.nodes), 0.0
+    look = Look.at(dough)
+    track.append(row(start, dough, air, look))
     if watch is not None:
-        watch(now, dough)
-    for seconds, implicit in stepping.steps(hours, air):
-        span = seconds / 3600.0
+        watch(start, dough)
+    while whole - done > 1e-6:
+        length = length if taken < 2 else stepping.next(length, done, pace, air)
+        left = whole - done
+        # Two like steps at the end, not one and a sliver.
+        seconds = left if left <= length else min(length, 0.5 * left)
+        now, implicit = start + done / 3600.0, 1.0 if taken < 2 else 0.5
         after = conduct(
             temperature=dough.temperature,
             body=dough.body,
-            rise=dough.mean(split.rise),
-            conductivity=dough.conductivity(split.rise),
+            rise=look.rise,
+            conductivity=look.conductivity,
             heat=dough.solids.heat,
             film=film,
-            ambient=air.at(now + span if implicit == 1.0 else now + 0.5 * span),
+            ambient=air.at(now + implicit * seconds / 3600.0),
             source=warming,
             seconds=seconds,
             implicit=implicit,
         )
-        dough, warming = _aged(dough, after, span)
-        split = dough.split()
-        now = now + span if end - now - span > 1e-9 else end
-        track.append(row(now, dough, air, split))
+        dough, warming, pace = _aged(dough, after, seconds / 3600.0)
+        look, done, taken = Look.at(dough), done + seconds, taken + 1
+        time = start + (hours if whole - done <= 1e-6 else done / 3600.0)
+        _append(track, row(time, dough, air, look), seconds)
         if watch is not None:
-            watch(now, dough)
+            watch(time, dough)
     return dough
 
 
-def _aged(dough: Dough, after: Array, span: float) -> tuple[Dough, Array]:
-    """The dough a step later at these temperatures, and the heat its yeast makes [W/kg]."""
+def _append(track: list[Row], new: Row, seconds: float) -> None:
+    """Add a row, and rows on the line to it where the step was long."""
+    parts = ceil(seconds / POINTS - 1e-9)
+    if parts > 1:
+        old = np.array(track[-1])
+        step = (np.array(new) - old) / parts
+        track.extend(Row(*(old + part * step).tolist()) for part in range(1, parts))
+    track.append(new)
+
+
+def _aged(dough: Dough, after: Array, span: float) -> tuple[Dough, Array, float]:
+    """The dough a step later at these temperatures, the heat its yeast makes [W/kg] and its gas [mL/h]."""
     p = dough.parameters
     state = ferment_step(
         state=dough.state,
@@ -165,7 +198,7 @@ def _aged(dough: Dough, after: Array, span: float) -> tuple[Dough, Array]:
     )
     middle = 0.5 * (dough.mean(dough.temperature) + dough.mean(after))
     slack = float(np.exp(-span * slackening(temperature=middle, parameters=p)))
-    used = (state.made - dough.state.made) / p.gas_yield
+    made = (state.made - dough.state.made) / span
     per_kilogram = p.fermentation_heat * 1000.0 / 3600.0 * 1000.0 / dough.contents.percent("mass")
     later = replace(dough, state=state, temperature=after, tightness=dough.tightness * slack)
-    return later, used / span * per_kilogram
+    return later, made * (per_kilogram / p.gas_yield), float(made.max())

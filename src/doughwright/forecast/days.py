@@ -217,7 +217,7 @@ def _at_bake(
 
 def _after(course: Course, moment: Mark) -> Series | None:
     rows = course.rows[moment.rows :]
-    return _series(rows) if len(rows) > 1 else None
+    return _series(rows) if rows and rows[-1].time > moment.time else None
 
 
 def _series(rows: Sequence[Row]) -> Series:
