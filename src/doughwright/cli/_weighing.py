@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from doughwright import units
+from doughwright.cli._files import write_new
 from doughwright.cli._shell import (
     bench_option,
     emit,
@@ -17,7 +18,6 @@ from doughwright.cli._shell import (
     what_argument,
 )
 from doughwright.cli._sources import sources_of
-from doughwright.cli._writing import write_new
 from doughwright.recipe.formula import Formula
 from doughwright.recipe.scaling import Scaled
 

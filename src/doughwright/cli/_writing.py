@@ -7,6 +7,7 @@ from typing import Literal
 
 import click
 
+from doughwright.cli._files import write_new
 from doughwright.cli._shell import bench_option, emit, json_option, kitchen_option, prints, what_argument
 from doughwright.cli._sources import Source, bench_folder, source_of, stored, with_kitchen
 from doughwright.errors import DoughwrightError, Fault, InputError, UnknownNameError
@@ -32,19 +33,6 @@ def new(file: str, shape: Shape, title: str | None, as_kitchen: bool) -> None:
     text = starting_kitchen(title) if as_kitchen else starting_document(shape, title)
     write_new(Path(file), text)
     click.echo(f"Wrote {file}. Read it back with: doughwright check {file}")
-
-
-def write_new(path: Path, text: str) -> None:
-    """Write a file that is not there yet; raise ``InputError`` where it is, or cannot be written."""
-    try:
-        with path.open("x", encoding="utf-8", newline="") as out:
-            out.write(text)
-    except FileExistsError as error:
-        fault = Fault("there is such a file already", file=str(path), try_="Choose another name")
-        raise InputError(fault) from error
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise InputError(Fault(f"cannot write it ({reason})", file=str(path))) from error
 
 
 @prints(Checked)
