@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from datetime import UTC, datetime, tzinfo
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
 
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
@@ -17,10 +18,10 @@ from starlette.staticfiles import StaticFiles
 from doughwright.errors import DoughwrightError, Fault, InputError, NoAnswerError, UnknownNameError
 from doughwright.plan.meal import zone_named
 from doughwright.publish.svg import picture_css
-from doughwright.store import open_bench
-from doughwright.web import _bench_routes, _sheet_routes
-from doughwright.web._desk import HERE, Desk, Refused, answer, environment
-from doughwright.web._guard import LARGEST_BODY, Guard, TooMuch, hosts_at
+from doughwright.store import Kind, open_bench
+from doughwright.web import _bench_routes, _document_routes, _paper_routes
+from doughwright.web._desk import HERE, Desk, RefusedError, answer, environment
+from doughwright.web._guard import LARGEST_BODY, Guard, TooMuchError, hosts_at
 from doughwright.web._windows import Windows
 
 
@@ -30,7 +31,7 @@ def app(
     port: int,
     who: str | None = None,
     clock: Callable[[], datetime] | None = None,
-    zone: tzinfo | None = None,
+    zone: ZoneInfo | None = None,
 ) -> Starlette:
     """The bench in a folder or file, answering to this machine's own names at a port.
 
@@ -43,8 +44,10 @@ def app(
         routes=[
             Route("/", _bench_routes.front),
             Route("/new", _bench_routes.new, methods=["POST"]),
-            Route("/recipe/{name}", _sheet_routes.sheet),
-            Route("/recipe/{name}", _sheet_routes.change, methods=["POST"]),
+            *_documents("recipe"),
+            *_documents("kitchen"),
+            Route("/recipe/{name}/card.pdf", _paper_routes.card),
+            Route("/recipe/{name}/plan.ics", _paper_routes.plan_calendar),
             Route("/pictures.css", _pictures),
             Mount("/static", StaticFiles(directory=HERE / "static")),
         ],
@@ -52,13 +55,23 @@ def app(
         exception_handlers={
             HTTPException: _http_error,
             DoughwrightError: _error,
-            Refused: _refused,
-            TooMuch: _too_much,
+            RefusedError: _refused,
+            TooMuchError: _too_much,
             Exception: _our_fault,
         },
     )
     made.state.desk = Desk(bench, Windows(bench), now, zone or zone_named(None), environment())
     return made
+
+
+def _documents(kind: Kind) -> list[Route]:
+    """The routes that documents of every kind have."""
+    return [
+        Route(f"/{kind}/{{name}}", _document_routes.show),
+        Route(f"/{kind}/{{name}}", _document_routes.change, methods=["POST"]),
+        Route(f"/{kind}/{{name}}/compare", _document_routes.compare),
+        Route(f"/{kind}/{{name}}/version/{{number:int}}", _document_routes.version),
+    ]
 
 
 def _now() -> datetime:
@@ -74,6 +87,9 @@ STATUS: tuple[tuple[type[DoughwrightError], int, str], ...] = (
     (NoAnswerError, 409, "There is no answer"),
     (InputError, 422, "That cannot be kept"),
 )
+
+
+WORDS = {404: "There is no such page", 405: "This page takes no such request"}
 
 
 async def _error(request: Request, error: Exception) -> Response:

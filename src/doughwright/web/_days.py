@@ -15,17 +15,19 @@ from doughwright.publish.band import (
     band_table,
     finding,
     ripe_sentence,
-    run_clock,
 )
+from doughwright.publish.clock import WEEKDAYS
 from doughwright.publish.explain import step_words
 from doughwright.publish.render import capital, number, rise, temperature
-from doughwright.recipe.model import Recipe, Step
+from doughwright.recipe.model import Step
 from doughwright.web._fields import Field
 from doughwright.web._form import Form
 from doughwright.web._results import Results
 
 NOTHING = "–"
 WIDE, NARROW = 932, 350
+
+APART = "The picture leaves out the minutes that your hands take; the steps and the plan count them."
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +38,7 @@ class Picture:
     wide: str
     narrow: str
     finding: str
+    apart: str
     table: tuple[tuple[str, ...], ...]
     said: tuple[str, ...]
     warnings: tuple[str, ...]
@@ -69,7 +72,6 @@ class DaysPart:
 
 def days_part(results: Results, form: Form, before: Results | None) -> DaysPart:
     """The days of every dough, and the steps."""
-    recipe = results.recipe
     old = {run.dough: run for run in before.runs} if before is not None else {}
     pictures = tuple(
         _picture(results, run, old.get(run.dough), number) for number, run in enumerate(results.runs)
@@ -79,26 +81,30 @@ def days_part(results: Results, form: Form, before: Results | None) -> DaysPart:
         margin=tuple(_margin(results)),
         pictures=pictures,
         headings=HEADINGS,
-        steps=tuple(_steps(recipe, form, results.run)),
-        why=missing.sentence if missing is not None else "",
+        steps=tuple(_steps(results, form)),
+        why=missing.fault.sentence if missing is not None else "",
     )
 
 
 def _margin(results: Results) -> Iterator[str]:
     for run in results.runs:
-        band = band_of(run, results.recipe, results.kitchen)
+        band = band_of(run, results.shown, results.kitchen, results.clock(run))
         named = f"{capital(run.dough)}: " if len(results.runs) > 1 else ""
         yield named + ripe_sentence(band)
 
 
 def _picture(results: Results, run: Run, old: Run | None, which: int) -> Picture:
     moved = old is not None and _moved(run, old)
-    band = band_of(run, results.recipe, results.kitchen, before=old if moved else None, before_words="before")
+    band = band_of(
+        run, results.shown, results.kitchen, results.clock(run),
+        before=old if moved else None, before_words="as saved",
+    )  # fmt: skip
     return Picture(
         dough=run.dough if len(results.runs) > 1 else "",
         wide=band_svg(band, width=WIDE, prefix=f"band{which}"),
         narrow=band_svg(band, width=NARROW, prefix=f"narrow{which}"),
         finding=finding(band),
+        apart=APART if results.plan is not None else "",
         table=tuple(row.cells for row in band_table(band)),
         said=tuple(capital(one) for one in run.said),
         warnings=tuple(capital(one) for one in run.warnings),
@@ -110,28 +116,26 @@ def _moved(run: Run, old: Run) -> bool:
     return old.series != run.series
 
 
-def _steps(recipe: Recipe, form: Form, run: Run | None) -> Iterator[StepRow]:
-    events = _by_step(run, recipe)
-    clock = run_clock(run, recipe) if run is not None else None
-    day, mixed = "", set[str | None]()
+def _steps(results: Results, form: Form) -> Iterator[StepRow]:
+    recipe, run, planned = results.recipe, results.run, results.plan
+    every = all_events(run, results.shown) if run is not None else []
+    events = {event.step: event for event in reversed(every)}
+    clock = results.clock(run) if run is not None else None
+    starts = {event.step: clock.at(event.start) for event in events.values()} if clock is not None else {}
+    if planned is not None:
+        starts |= {one.step - 1: one.starts for one in reversed(planned.entries) if one.step is not None}
+    last, mixed = "", set[str | None]()
     for index, step in enumerate(recipe.steps):
-        event = events.get(index)
-        own = event is not None and run is not None and event.mix == run.dough
         row = _step(step, index, form, recipe.makes.pieces, first=step.mix not in mixed)
         mixed |= {step.mix}
-        if event is not None and clock is not None:
-            today = clock.day(event.start)[:3]
-            row = replace(row, day=today if today != day else "", time=clock.time(event.start))
-            day = today
-        if own and event is not None and run is not None and event.start >= 0.0:
+        if index in starts:
+            day = WEEKDAYS[starts[index].weekday()][:3]
+            row = replace(row, day=day if day != last else "", time=f"{starts[index]:%H:%M}")
+            last = day
+        event = events.get(index)
+        if event is not None and run is not None and event.mix == run.dough and event.start >= 0.0:
             row = _with_dough(row, run, event)
         yield row
-
-
-def _by_step(run: Run | None, recipe: Recipe) -> dict[int, Event]:
-    if run is None:
-        return {}
-    return {event.step: event for event in reversed(all_events(run, recipe))}
 
 
 def _with_dough(row: StepRow, run: Run, event: Event) -> StepRow:

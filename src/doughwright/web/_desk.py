@@ -5,9 +5,10 @@ from __future__ import annotations
 import secrets
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime, tzinfo
+from datetime import datetime
 from pathlib import Path
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.datastructures import FormData
@@ -31,7 +32,7 @@ class Desk:
     bench: Bench
     windows: Windows
     clock: Callable[[], datetime]
-    zone: tzinfo
+    zone: ZoneInfo
     pages: Environment
 
     def work(self, request: Request, kind: Kind, window: str | None = None, base: int | None = None) -> Work:
@@ -40,7 +41,7 @@ class Desk:
         return self.windows.work(kind, request.path_params["name"], checked_window(named), base)
 
 
-class Refused(Exception):
+class RefusedError(Exception):
     """The request carries no token of this bench's own pages."""
 
 
@@ -76,7 +77,7 @@ def answer(request: Request, template: str, status: int = 200, **context: Any) -
 
 
 async def posted(request: Request) -> FormData:
-    """The fields of a request that changes something; raises ``Refused`` without this bench's token."""
+    """The fields of a request that changes something; raises ``RefusedError`` without this bench's token."""
     given = await request.form(max_files=0, max_fields=MOST_FIELDS, max_part_size=4_000_000)
     token, cookie = given.get(TOKEN), request.cookies.get(COOKIE, "")
     if (
@@ -84,7 +85,7 @@ async def posted(request: Request) -> FormData:
         or not cookie
         or not secrets.compare_digest(token.encode(), cookie.encode())
     ):
-        raise Refused
+        raise RefusedError
     return given
 
 

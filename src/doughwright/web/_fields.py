@@ -31,7 +31,8 @@ class Field:
     """A field on the page: its name, the value as the document writes it, and what is wrong with it.
 
     ``label`` says item, mix and unit to those who do not see the table; ``was`` is the saved value where
-    it is another; ``hint`` what is assumed where nothing is written.
+    it is another; ``hint`` what is assumed where nothing is written. ``labels`` are the
+    words of the ``options``, where those are not words themselves.
     """
 
     name: str
@@ -43,6 +44,12 @@ class Field:
     size: int = 8
     dotted: bool = False
     options: tuple[str, ...] = ()
+    labels: tuple[str, ...] = ()
+
+    @property
+    def always(self) -> bool:
+        """Whether one of its options has to be chosen: how a value is known."""
+        return self.name.endswith(HOW)
 
     @property
     def id(self) -> str:

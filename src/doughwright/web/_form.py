@@ -24,7 +24,7 @@ class Form:
 
     def field(
         self, where: Where, label: str, *, hint: str = "", size: int | None = None, dotted: bool = False,
-        options: tuple[str, ...] = (),
+        options: tuple[str, ...] = (), labels: tuple[str, ...] = (),
     ) -> Field:  # fmt: skip
         """The field of the value at a path."""
         value = written(self.document, where)
@@ -36,9 +36,10 @@ class Form:
             was=(before or "not said") if before != value else "",
             fault=fault_at(self.document, where, self.faults),
             hint=hint,
-            size=size or max(len(value), len(hint), 2),
+            size=max(len(value), size if size is not None else len(hint), 2),
             dotted=dotted,
             options=options,
+            labels=labels,
         )
 
     def how(self, where: Where, label: str) -> Field | None:

@@ -24,8 +24,12 @@ from doughwright.web._form import Form
 from doughwright.web._results import Results
 
 NOTHING = "–"
-PIECES = {"round": ("round", "rounds"), "rectangle": ("rectangle", "rectangles"), "tin": ("tin loaf", "tin loaves"),
-          "ball": ("ball", "balls")}  # fmt: skip
+PIECES = {
+    "round": ("round", "rounds"),
+    "rectangle": ("rectangle", "rectangles"),
+    "tin": ("tin loaf", "tin loaves"),
+    "ball": ("ball", "balls"),
+}
 SIZES = {
     "round": ("diameter",),
     "rectangle": ("length", "width"),
@@ -38,7 +42,7 @@ Words = tuple[str | Field, ...]
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One ingredient: its amount in each mix, then all of it, its baker's percentage and what to know of it."""
+    """One ingredient: its amount in each mix, all of it, its baker's percentage and what to know of it."""
 
     item: str
     cells: tuple[Field | None, ...]
@@ -83,7 +87,7 @@ class GoesPart:
     open: bool
 
 
-def goes_part(results: Results, form: Form, kitchens: tuple[str, ...]) -> GoesPart:
+def goes_part(results: Results, form: Form, kitchens: tuple[tuple[str, str], ...]) -> GoesPart:
     """What goes in, as fields over the document."""
     recipe, made = results.recipe, results.formula
     several = len(made.doughs) > 1
@@ -144,9 +148,14 @@ def _wanted(recipe: Recipe, form: Form) -> Words:
     )  # fmt: skip
 
 
-def _kitchen(form: Form, kitchens: tuple[str, ...]) -> Words:
-    chosen = form.field(("kitchen",), "kitchen", size=16, options=kitchens)
-    return ("In the kitchen", chosen, ".")
+def _kitchen(form: Form, kitchens: tuple[tuple[str, str], ...]) -> Words:
+    files, names = tuple(file for file, _ in kitchens), tuple(name for _, name in kitchens)
+    hint = "the middle of all kitchens"
+    return (
+        "In the kitchen",
+        form.field(("kitchen",), "kitchen", hint=hint, options=files, labels=names),
+        ".",
+    )
 
 
 def _dough(results: Results, dough: Dough, form: Form, several: bool) -> Table:

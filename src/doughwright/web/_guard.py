@@ -71,7 +71,7 @@ def hosts_at(port: int) -> tuple[str, ...]:
     return f"127.0.0.1:{port}", f"localhost:{port}"
 
 
-class TooMuch(Exception):
+class TooMuchError(Exception):
     """More was sent than the bench takes."""
 
 
@@ -84,7 +84,7 @@ def _counting(receive: Receive) -> Receive:
         message = await receive()
         seen += len(message.get("body", b""))
         if seen > LARGEST_BODY:
-            raise TooMuch
+            raise TooMuchError
         return message
 
     return counted

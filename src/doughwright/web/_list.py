@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
+from urllib.parse import quote
 
 from doughwright.errors import InputError
 from doughwright.kitchen.read import read_kitchen
 from doughwright.publish.explain import makes_words
 from doughwright.publish.render import capital, counted, listed
 from doughwright.recipe.read import read_recipe
-from doughwright.store import Bench, Draft, Version
+from doughwright.store import Bench, Draft, Kind, Version
 from doughwright.web._words import when_words
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A document of the list: its title, where it is, what it makes, when it was saved; ``draft`` is unsaved work."""
+    """A document of the list: title, address, what it makes, when it was saved; ``draft`` is unsaved work."""
 
     title: str
     address: str
@@ -54,17 +55,17 @@ def list_page(bench: Bench, now: datetime, zone: tzinfo) -> ListPage:
 
 def bench_name(bench: Bench) -> str:
     """What the bench is called: its folder's name, as words."""
-    return capital(bench.path.parent.name.replace("-", " ").replace("_", " ")) or "Bench"
+    words = bench.path.parent.name.replace("-", " ").replace("_", " ").split()
+    return " ".join(capital(word) for word in words) or "The bench"
 
 
-def _lines(bench: Bench, kind: str, now: datetime, zone: tzinfo) -> Iterator[Line]:
-    which = "kitchen" if kind == "kitchen" else "recipe"
-    for head in bench.heads(which):
+def _lines(bench: Bench, kind: Kind, now: datetime, zone: tzinfo) -> Iterator[Line]:
+    for head in bench.heads(kind):
         title, makes, faulty = _read(head)
-        drafts = bench.drafts(which, head.name)
+        drafts = bench.drafts(kind, head.name)
         yield Line(
             title=title,
-            address=f"/{which}/{head.name}",
+            address=f"/{kind}/{quote(head.name)}",
             makes=makes,
             saved=f"version {head.number}, {when_words(head.when, now, zone)}",
             draft=_draft(drafts, now, zone),
@@ -75,7 +76,8 @@ def _lines(bench: Bench, kind: str, now: datetime, zone: tzinfo) -> Iterator[Lin
 def _draft(drafts: tuple[Draft, ...], now: datetime, zone: tzinfo) -> str:
     if not drafts:
         return ""
-    return f"{capital(counted(len(drafts), 'window'))} with unsaved work, {when_words(drafts[0].when, now, zone)}"
+    windows = counted(len(drafts), "window")
+    return f"{windows} with unsaved work, {when_words(drafts[0].when, now, zone)}"
 
 
 def _read(head: Version) -> tuple[str, str, bool]:

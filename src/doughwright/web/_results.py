@@ -4,15 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache
+from datetime import UTC, datetime, timedelta
+from functools import lru_cache, partial
 from typing import TypeVar
+from zoneinfo import ZoneInfo
 
 from doughwright.errors import DoughwrightError, Fault, InputError
 from doughwright.forecast.days import days
-from doughwright.forecast.results import Run
+from doughwright.forecast.results import Days, Run
 from doughwright.forecast.water import Water, water
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.read import read_kitchen
+from doughwright.plan.meal import next_meal, parse_eat
+from doughwright.plan.model import Plan
+from doughwright.plan.timeline import plan, shortest
+from doughwright.publish.band import run_clock
+from doughwright.publish.card_data import plan_clock
+from doughwright.publish.cautions import Caution, cautions
+from doughwright.publish.clock import Clock
 from doughwright.recipe.formula import Formula, formula
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.read import RecipeDocument, read_recipe
@@ -20,11 +29,30 @@ from doughwright.store import Bench
 
 T = TypeVar("T")
 _KEPT = 64
+# A plan is worked out anew when this much time has passed: its first step may be past by then.
+_STILL_NOW = timedelta(minutes=5)
+
+
+@dataclass(frozen=True, slots=True)
+class Occasion:
+    """When it is, on whose clocks, and which meal the cook asks for (empty: the recipe's own, next)."""
+
+    now: datetime
+    zone: ZoneInfo
+    eat: str = ""
+
+    def settled(self) -> Occasion:
+        """The same to a few minutes, so that what was worked out can be used again."""
+        whole = self.now.timestamp() // _STILL_NOW.total_seconds() * _STILL_NOW.total_seconds()
+        return Occasion(datetime.fromtimestamp(whole, UTC), self.zone, self.eat)
 
 
 @dataclass(frozen=True)
 class Results:
-    """A recipe in a kitchen: what was read and what follows. What has no answer says why in ``missing``."""
+    """A recipe in a kitchen: what was read and what follows. What has no answer says why in ``missing``.
+
+    ``runs`` are the days at the waits that the plan chose; ``meal`` is the meal planned for, where known.
+    """
 
     read: RecipeDocument
     kitchen: Surroundings
@@ -33,7 +61,10 @@ class Results:
     formula: Formula
     waters: tuple[Water, ...]
     runs: tuple[Run, ...]
-    missing: dict[str, Fault]
+    cautions: tuple[Caution, ...]
+    plan: Plan | None
+    meal: datetime | None
+    missing: dict[str, DoughwrightError]
 
     @property
     def recipe(self) -> Recipe:
@@ -41,19 +72,65 @@ class Results:
         return self.read.recipe
 
     @property
+    def shown(self) -> Recipe:
+        """The recipe whose days are shown: with every wait at what the plan chose, where there is a plan."""
+        return self.plan.recipe if self.plan is not None and self.plan.recipe is not None else self.recipe
+
+    @property
     def run(self) -> Run | None:
         """The days of the first dough, where it has any."""
         return self.runs[0] if self.runs else None
 
+    def clock(self, run: Run) -> Clock:
+        """The sheet's clock on a run's hours: the plan's where there is one."""
+        if self.plan is not None and run is self.run:
+            return plan_clock(self.plan, run)
+        return run_clock(run, self.shown)
 
-def results_of(text: str, file: str, bench: Bench) -> Results:
+
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """The kitchen of a recipe: the file that it names, and that file's text."""
+
+    named: str | None
+    file: str | None
+    text: str | None
+
+
+def results_of(text: str, file: str, bench: Bench, occasion: Occasion) -> Results:
     """What follows from a text on this bench; raises ``DocumentError`` where the text cannot be read."""
     named = _read(text, file).recipe.kitchen
     found: str | None = None
     if named is not None:
         found = next((one for one in bench.names("kitchen") if one.casefold() == named.casefold()), None)
     kitchen_text = bench.head("kitchen", found).text if found is not None else None
-    return _results(text, file, named, found, kitchen_text)
+    return _results(text, file, _Around(named, found, kitchen_text), occasion.settled())
+
+
+def results_in(text: str, file: str, kitchen_file: str, kitchen_text: str, occasion: Occasion) -> Results:
+    """What follows from a text in a kitchen of this text, whatever is saved; raises as ``results_of``."""
+    return _results(text, file, _Around(kitchen_file, kitchen_file, kitchen_text), occasion.settled())
+
+
+def kitchens_of(bench: Bench) -> tuple[tuple[str, str], ...]:
+    """The kitchens of the bench: the file, and what each is called (the file where it has faults)."""
+    return tuple((head.name, _kitchen_title(head.text, head.name)) for head in bench.heads("kitchen"))
+
+
+@lru_cache(maxsize=_KEPT)
+def _kitchen_title(text: str, file: str) -> str:
+    try:
+        return read_kitchen(text, file).kitchen.kitchen
+    except InputError:
+        return file
+
+
+def readable(text: str, file: str) -> Recipe | None:
+    """The recipe of a text; ``None`` where it cannot be read."""
+    try:
+        return _read(text, file).recipe
+    except InputError:
+        return None
 
 
 @lru_cache(maxsize=_KEPT)
@@ -62,43 +139,76 @@ def _read(text: str, file: str) -> RecipeDocument:
 
 
 @lru_cache(maxsize=_KEPT)
-def _results(text: str, file: str, named: str | None, found: str | None, kitchen_text: str | None) -> Results:
+def _results(text: str, file: str, around: _Around, occasion: Occasion) -> Results:
     read = _read(text, file)
-    around, fault = _kitchen(named, found, kitchen_text)
-    missing: dict[str, Fault] = {}
-    runs = _tried(missing, "days", lambda: days(read.recipe, around).runs) or ()
-    waters = [
-        _tried(missing, f"water {mix.name}", lambda name=mix.name: water(read.recipe, around, name))
-        for mix in read.recipe.doughs
-    ]
+    recipe = read.recipe
+    kitchen, fault = _kitchen(around)
+    missing: dict[str, DoughwrightError] = {}
+    made, waters = _of_kitchen(recipe, around)
+    meal = _tried(missing, "plan", lambda: _meal(recipe, occasion))
+    planned = None
+    if meal is not None:
+        planned = _tried(missing, "plan", lambda: _plan(recipe, around, meal, occasion.now))
+    shown = planned.recipe if planned is not None and planned.recipe is not None else recipe
+    found = _tried(missing, "days", lambda: _days(shown, around))
     return Results(
         read=read,
-        kitchen=around,
-        kitchen_file=found,
+        kitchen=kitchen,
+        kitchen_file=around.file,
         kitchen_fault=fault,
-        formula=formula(read.recipe, around),
-        waters=tuple(one for one in waters if one is not None),
-        runs=runs,
+        formula=made,
+        waters=waters,
+        runs=found.runs if found is not None else (),
+        cautions=cautions(shown, kitchen, found),
+        plan=planned,
+        meal=meal,
         missing=missing,
     )
 
 
-def _kitchen(named: str | None, found: str | None, text: str | None) -> tuple[Surroundings, Fault | None]:
+@lru_cache(maxsize=_KEPT)
+def _of_kitchen(recipe: Recipe, around: _Around) -> tuple[Formula, tuple[Water, ...]]:
+    kitchen, _ = _kitchen(around)
+    waters = [_tried({}, "water", partial(water, recipe, kitchen, mix.name)) for mix in recipe.doughs]
+    return formula(recipe, kitchen), tuple(one for one in waters if one is not None)
+
+
+def _meal(recipe: Recipe, occasion: Occasion) -> datetime:
+    if occasion.eat:
+        return parse_eat(occasion.eat, occasion.zone, occasion.now).at
+    return next_meal(recipe.makes.eat, occasion.zone, occasion.now + shortest(recipe)).at
+
+
+@lru_cache(maxsize=_KEPT)
+def _plan(recipe: Recipe, around: _Around, meal: datetime, now: datetime) -> Plan:
+    kitchen, _ = _kitchen(around)
+    return plan(
+        recipe, kitchen, eat=meal, now=now if meal > now else None, run_days=lambda one: _days(one, around)
+    )
+
+
+@lru_cache(maxsize=_KEPT)
+def _days(recipe: Recipe, around: _Around) -> Days:
+    return days(recipe, _kitchen(around)[0])
+
+
+@lru_cache(maxsize=_KEPT)
+def _kitchen(around: _Around) -> tuple[Surroundings, Fault | None]:
     """The kitchen that the recipe names; the middle of the population where it cannot be had, and why."""
-    if named is None:
+    if around.named is None:
         return surroundings(None), None
-    if found is None or text is None:
-        return surroundings(None), Fault(f'this bench has no kitchen "{named}"')
+    if around.file is None or around.text is None:
+        return surroundings(None), Fault(f'this bench has no kitchen "{around.named}"')
     try:
-        return surroundings(read_kitchen(text, found).kitchen), None
+        return surroundings(read_kitchen(around.text, around.file).kitchen), None
     except InputError:
-        return surroundings(None), Fault(f"the kitchen {found} has faults")
+        return surroundings(None), Fault(f"the kitchen {around.file} has faults")
 
 
-def _tried(missing: dict[str, Fault], what: str, work: Callable[[], T]) -> T | None:
+def _tried(missing: dict[str, DoughwrightError], what: str, work: Callable[[], T]) -> T | None:
     """The result, or why there is none."""
     try:
         return work()
     except DoughwrightError as error:
-        missing[what] = error.fault
+        missing[what] = error
         return None

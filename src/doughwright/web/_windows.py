@@ -74,7 +74,7 @@ class Windows:
         self._lock = Lock()
 
     def work(self, kind: Kind, name: str, window: str, base: int | None = None) -> Work:
-        """What a window shows of a document: its draft, or the saved text; of version ``base`` if it says so."""
+        """What a window shows: its draft, or the saved text (that of version ``base``, where it says so)."""
         head = self._bench.head(kind, name)
         draft = self._bench.draft(kind, head.name, window)
         key: Key = (kind, head.name, window)
