@@ -61,7 +61,7 @@ def dilution(
     """
     tries = [
         one
-        for one in _tries(mass / step, strongest, liquid)
+        for one in _tries(mass / step, strongest, liquid, _MOST_STOCK[1] / step)
         if one.take * step <= _OF_WATER * water and one.stock * step <= _MOST_STOCK[1]
     ]
     close = [one for one in tries if one.off <= solid and one.stock * step <= _MOST_STOCK[0]]
@@ -69,12 +69,14 @@ def dilution(
     return None if chosen is None else _dilution(item, chosen, step, water, warm)
 
 
-def _tries(wanted: float, strongest: float, liquid: float) -> list[_Try]:
-    """Every stock and dose in whole steps that gives what is wanted, near enough."""
+def _tries(wanted: float, strongest: float, liquid: float, largest: float) -> list[_Try]:
+    """Every stock (up to about ``largest``) and dose in whole steps that gives what is wanted, nearly."""
     least = round(0.5 / liquid)
     found = []
     for stir in range(_FEWEST, _MOST + 1):
-        for take in range(least, _MOST + 1):
+        # Larger doses would need a larger stock; 5 steps more are lost in rounding to tens.
+        most = min(_MOST, int((largest + 5) * wanted / stir))
+        for take in range(least, most + 1):
             stock = round(take * stir / wanted / 10) * 10
             if stock <= take or stir > strongest * stock:
                 continue
