@@ -175,29 +175,20 @@ def thinned(points: Sequence[Point], within: float = 0.06) -> list[Point]:
     if len(points) < 3:
         return list(points)
     kept = [points[0]]
+    x0, y0 = points[0]
     # The slopes from the last point kept that pass every point since within the tolerance.
     low, high = -inf, inf
-    for point, after in pairwise(points[1:]):
-        ends = _slopes(kept[-1], point, within)
-        low, high = max(low, ends[0]), min(high, ends[1])
-        if not low <= _slope(kept[-1], after) <= high:
-            kept.append(point)
-            low, high = -inf, inf
+    for (x, y), (x1, y1) in pairwise(points[1:]):
+        if across := x - x0:
+            first, second = (y - within - y0) / across, (y + within - y0) / across
+            low, high = max(low, min(first, second)), min(high, max(first, second))
+        elif abs(y - y0) > within:
+            low, high = inf, -inf
+        slope = (y1 - y0) / (x1 - x0) if x1 != x0 else 0.0
+        if not low <= slope <= high:
+            kept.append((x, y))
+            x0, y0, low, high = x, y, -inf, inf
     return [*kept, points[-1]]
-
-
-def _slope(start: Point, end: Point) -> float:
-    across = end[0] - start[0]
-    return (end[1] - start[1]) / across if across else 0.0
-
-
-def _slopes(start: Point, point: Point, within: float) -> tuple[float, float]:
-    """The slopes of lines from ``start`` that pass a point within a tolerance; none are ``inf, -inf``."""
-    across, up = point[0] - start[0], point[1] - start[1]
-    if not across:
-        return (-inf, inf) if abs(up) <= within else (inf, -inf)
-    ends = (up - within) / across, (up + within) / across
-    return min(ends), max(ends)
 
 
 def _points(points: Sequence[Point]) -> str:
