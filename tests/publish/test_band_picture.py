@@ -12,7 +12,7 @@ from doughwright.publish.band import Band, Course, band_svg, description
 from doughwright.publish.band._body import layer_temperature
 from doughwright.publish.band._frame import Frame
 from doughwright.publish.svg import picture_css
-from tests.publish._example import PIE, SVG, band, parts, words
+from tests.publish._example import PIE, SVG, band, parts, run, words
 
 WIDTHS = [(932.0, False), (350.0, False), (469.0, True)]
 OVERVIEW_FOOT = 1
@@ -186,3 +186,32 @@ def test_every_word_lies_within_the_picture() -> None:
         left = x - {"start": 0.0, "middle": size / 2.0, "end": size}[anchor]
         assert left >= -1.0, "".join(one.itertext())
         assert left + size <= 475.0, "".join(one.itertext())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        PIE[: PIE.index("[[step]]")] + PIE[PIE.index("[target]") :],
+        PIE.replace('for = "24 h"', 'for = "10 days"'),
+        PIE.replace('eat = "Saturday 19:00"\n', ""),
+        PIE.replace('at = "fridge"', 'at = "12 °C"'),
+        PIE.replace('"0.4 g"', '"15 g"'),
+        PIE.replace('shape = "round"\ndiameter = "30 cm"', 'shape = "ball"'),
+    ],
+    ids=["no steps", "ten days", "no meal", "a place by its temperature", "far past", "balls"],
+)
+@pytest.mark.parametrize("width", [932.0, 550.0, 350.0])
+def test_every_kind_of_recipe_can_be_drawn(text: str, width: float) -> None:
+    """Whatever can be run can be drawn, at every width."""
+    assert ElementTree.fromstring(band_svg(band(text), width=width)).tag == f"{SVG}svg"
+
+
+def test_the_ripe_zone_belongs_to_the_dough_that_is_judged() -> None:
+    """Its lines begin where the dough last lost volume to work: here when it is divided."""
+    assert band().judged_from == pytest.approx(band().divided_at or 0.0)
+
+
+def test_what_is_judged_is_said_as_the_days_say_it() -> None:
+    """A ball is judged after its shaping has knocked gas out, so the course before that is not its rise."""
+    text = PIE.replace('shape = "round"\ndiameter = "30 cm"', 'shape = "ball"')
+    assert f"{run(text).judged.rise:.2f} times its volume" in description(band(text))

@@ -36,16 +36,23 @@ def draw_smooth(pen: Pen, frame: Frame, course: Course, *, strands: int) -> None
     rows = _sampled(frame, course)
     layers = WHOLE_LAYERS if strands == 1 else STRAND_LAYERS
     fills = [_layer_fill(pen, rows, layer, layers) for layer in range((layers + 1) // 2)]
+    # Every side of every layer is straight where the top edge is, so that one is thinned for all.
+    kept = {x for x, _ in thinned([(x, rise * frame.unit) for x, _, _, rise in rows])}
+    rows = [one for one in rows if one[0] in kept]
     for strand in range(strands):
         low, high = _sides(frame, rows, strand, strands)
         for layer in reversed(range(layers)):
             share = (layer + 1) / layers
             edge = [(x, y + (top - y) * share) for (x, y), (_, top) in zip(low, high, strict=True)]
-            pen.area([*thinned(low), *reversed(thinned(edge))], fills[min(layer, layers - 1 - layer)])
-        outline = [low[0], *thinned(high), low[-1]]
-        pen.lines(outline, "edge", 1.4)
+            pen.area([*_ends(low), *reversed(edge)], fills[min(layer, layers - 1 - layer)])
+        pen.lines([low[0], *high, low[-1]], "edge", 1.4)
         if strand:
-            pen.lines(thinned(low), "edge", 1.0)
+            pen.lines(low, "edge", 1.0)
+
+
+def _ends(side: list[Point]) -> list[Point]:
+    """The two ends of a side that is level; all of one that is not."""
+    return [side[0], side[-1]] if len({y for _, y in side}) == 1 else side
 
 
 def _sampled(frame: Frame, course: Course) -> list[tuple[float, float, float, float]]:

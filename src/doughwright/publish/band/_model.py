@@ -129,10 +129,29 @@ class Band:
     pieces: int = 1
     piece_word: str = "piece"
     judged_word: str = "when shaping begins"
+    judged_rise: float | None = None
     whisker: tuple[float, float] | None = None
     before: Course | None = None
     before_words: str = "before"
     system: str = "metric"
+
+    @property
+    def rise_when_judged(self) -> float:
+        """The volume the dough is judged by; the course where it is not given."""
+        if self.judged_rise is not None:
+            return self.judged_rise
+        return self.course.at(self.judged_at, before=True)[2]
+
+    @property
+    def judged_from(self) -> float:
+        """From when on the dough is what is judged: since it last lost volume to work, else since mixed."""
+        times, rises = self.course.time, self.course.rise
+        falls = [
+            times[at]
+            for at in range(1, len(times))
+            if times[at] < self.judged_at - 1e-6 and rises[at - 1] - rises[at] > 0.02
+        ]
+        return falls[-1] if falls else times[0]
 
     @property
     def start(self) -> float:

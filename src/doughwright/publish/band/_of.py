@@ -10,7 +10,7 @@ from doughwright.forecast.results import Event, Preferment, Run, Series
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.publish.band._model import Band, Course, Mark, Part, Stay
 from doughwright.publish.clock import Clock, clock_to_meal
-from doughwright.recipe.model import OVEN, WAITS, Recipe
+from doughwright.recipe.model import BAKES, OVEN, WAITS, Recipe
 from doughwright.recipe.weigh import WeighedMix, weigh
 
 PIECE_WORDS = {"round": "round", "rectangle": "sheet", "tin": "loaf", "ball": "ball"}
@@ -33,7 +33,7 @@ def band_of(
     ``before`` is the run as it was before the last change, drawn as a ghost.
     """
     events = all_events(run, recipe)
-    meal = max(event.end for event in events) if meal_at is None else meal_at
+    meal = _last_end(events) if meal_at is None else meal_at
     clock = clock or run_clock(run, recipe)
     ripe = ripe_span(run)
     return Band(
@@ -42,11 +42,12 @@ def band_of(
         stays=_stays(run.events, events, kitchen),
         marks=_marks(events, run.dough, meal),
         judged_at=run.judged_at,
-        judged_word=run.target.judged,
+        judged_word=_judged_word(run),
+        judged_rise=run.judged.rise,
         target=(run.target.low, run.target.high),
         state=run.judged.state,
         meal_at=meal,
-        first_at=min(event.start for event in events),
+        first_at=min((event.start for event in events), default=0.0),
         ripe_from=ripe[0],
         ripe_to=ripe[1],
         preferments=_parts(run, recipe),
@@ -84,8 +85,19 @@ def ripe_span(run: Run) -> tuple[float | None, float | None]:
 
 def run_clock(run: Run, recipe: Recipe) -> Clock:
     """The clock by which the recipe's last step ends at its meal; a meal that is not given is assumed."""
-    meal = max(event.end for event in all_events(run, recipe))
+    meal = _last_end(all_events(run, recipe))
     return clock_to_meal(recipe.makes.eat, meal)
+
+
+def _last_end(events: Sequence[Event]) -> float:
+    """When the last thing is done; hour 0 where nothing is."""
+    return max((event.end for event in events), default=0.0)
+
+
+def _judged_word(run: Run) -> str:
+    """When the dough is judged, in words: a recipe that ends early is judged where it ends."""
+    done = {event.verb for event in run.events if abs(event.start - run.judged_at) < 1e-6}
+    return run.target.judged if done & {"shape", *BAKES} else "when its last wait ends"
 
 
 def all_events(run: Run, recipe: Recipe) -> list[Event]:
@@ -158,7 +170,7 @@ def _divided_at(run: Run) -> float | None:
 
 def _stays(own: Sequence[Event], every: Sequence[Event], kitchen: Surroundings) -> tuple[Stay, ...]:
     """Where the dough is, or what becomes it: a stay lasts until the next begins; last the oven."""
-    begun = min(event.start for event in own)
+    begun = min((event.start for event in own), default=0.0)
     chosen = [event for event in every if event in own or event.start < begun - 1e-6]
     stays: list[Stay] = []
     for event in chosen:

@@ -111,9 +111,9 @@ def _draw_zone(pen: Pen, frame: Frame, band: Band, *, opened: bool) -> Place | N
     if band.target[1] > frame.top or frame.end < band.judged_at - 1e-6 or frame.start > band.judged_at:
         return None
     words = f"ripe: {interval(*band.target)}"
-    begins = max(frame.left, frame.x(frame.held(band.course.time[0])))
+    begins = max(frame.left, frame.x(frame.held(band.judged_from)))
     start = begins if opened else frame.right - 0.27 * (frame.right - frame.left)
-    start = min(start, max(frame.x(band.judged_at) - 60.0, frame.left))
+    start = max(begins, min(start, frame.x(band.judged_at) - 60.0))
     for volume in band.target:
         pen.line((start, frame.y(volume)), (frame.right, frame.y(volume)), "edge", 1.0, "5 3")
     place = _zone_place(frame, band, start, text_width(words))

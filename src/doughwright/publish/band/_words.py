@@ -11,7 +11,7 @@ NUMBERS = ("", "one", "two", "three", "four")
 def finding(band: Band) -> str:
     """What the band shows, in one or two sentences: how the dough is when judged, and when it is ripe."""
     clock, judged = band.clock, band.judged_at
-    volumes = rise(band.course.at(judged, before=True)[2])
+    volumes = rise(band.rise_when_judged)
     at = f"{capital(band.judged_word)}, on {clock.day(judged)} at {clock.time(judged)},"
     spread = f", between {interval(*band.whisker)} nine times in ten" if band.whisker else ""
     return f"{at} the dough is {band.state}: {volumes} times its volume{spread}. {ripe_sentence(band)}"
