@@ -32,7 +32,7 @@ def draw_axis(pen: Pen, frame: Frame, clock: Clock, y: float, *, days: bool) -> 
     """Ticks at the whole hours of the wall clock, day names at midnight; a figure gives way to a name."""
     pen.line((frame.left, y), (frame.right, y), "line")
     long = frame.end - frame.start > 14.0
-    step = max(tick_hours(frame), 6 if long else 1)
+    step = max(tick_hours(frame), 6 if frame.end - frame.start > 30.0 else 1)
     hours = list(clock.whole_hours(frame.start, frame.end))
     midnights = [on for on, hour in hours if hour == 0 and days and frame.end - on > 0.5]
     taken = _draw_days(pen, frame, clock, y, midnights) if days and (midnights or long) else []

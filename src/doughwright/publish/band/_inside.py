@@ -23,6 +23,8 @@ def draw_ground(pen: Pen, frame: Frame, band: Band) -> None:
         if stay.place != last and left > frame.left + 0.5:
             pen.line((left, frame.roof), (left, frame.base), "line")
         last = stay.place
+        if stay.start > band.judged_at + 1e-6 and stay.place != "oven":
+            continue
         pen.text(
             (left + 6.0, frame.roof + 15.0),
             _place_words(stay.place, stay.temperature, right - left, band.system),
