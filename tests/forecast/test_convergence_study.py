@@ -28,7 +28,7 @@ def study() -> ModuleType:
 @pytest.mark.tree
 @pytest.mark.parametrize("piece", ["ball, 200 g", "bulk, 5 kg"])
 def test_ten_shells_hold_one_per_cent(piece: str) -> None:
-    """1 % of the rise and 0.2 K of core and mean, against 48 shells in steps of 30 s; 16 shells are better."""
+    """1 % of the rise and 0.2 K of core and mean, against 48 shells in steps of 30 s; 16 are better."""
     made = study()
     body = made.BODIES[piece]
     fine = made.course(body, 48, Stepping(first=5.0, growth=1.2, longest=30.0, slowest=30.0))
