@@ -20,7 +20,7 @@ from doughwright.recipe.read import read_recipe
 from tests.plan.recipes import DOUGH, HEAD, LEEKS, POOLISH, step
 
 KITCHEN = surroundings(None)
-TIMES = ("5 min", "90 s", "40 min", "2 h", "1 h to 4 h", "12 h", "10 h to 30 h", "3 days", "1 day to 9 days")
+TIMES = ("5 min", "90 s", "40 min", "2 h", "1 h to 4 h", "12 h", "10 h to 30 h", "3 days", "1 day to 5 days")
 PLACES = ("room", "fridge", "28 °C")
 WORK = ("fold", "divide", "ball", "shape", "score", "glaze", "flip", "slice")
 WAITS = ("rest", "autolyse", "bulk", "bench rest", "retard", "temper", "proof", "cool", "freeze", "thaw")

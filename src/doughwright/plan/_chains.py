@@ -194,7 +194,9 @@ def _without_circles(owned: list[Owned], into: list[int | None]) -> list[int | N
 
 
 def _place(step: Step, stays: str) -> str:
-    return step.at.name if step.at is not None else stays
+    if step.at is None:
+        return stays
+    return step.at.name if step.at.degrees is None else step.at.text
 
 
 def _groups(steps: Iterable[Numbered]) -> Iterator[list[Numbered]]:

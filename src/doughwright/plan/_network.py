@@ -13,7 +13,7 @@ from doughwright.recipe.types import Interval
 Span = tuple[int, int]
 
 # The grid on which the waits of a range are tried [min], by the longest range [min] it is for.
-GRID = ((48 * 60, 5), (7 * 24 * 60, 15), (60 * 24 * 60, 60))
+GRID = ((48 * 60, 5), (7 * 24 * 60, 30), (60 * 24 * 60, 120))
 
 
 @dataclass(frozen=True, slots=True)
