@@ -8,8 +8,13 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
+from doughwright.forecast._course import Setting, course_of
 from doughwright.forecast._dough import Contents, Dough, Frame, Yeast, mix, worked
 from doughwright.forecast._wait import ON_SCREEN, Air, Row, Stepping, wait
+from doughwright.forecast.days import run_of
+from doughwright.kitchen.assumed import surroundings
+from doughwright.recipe.read import read_recipe
+from doughwright.recipe.weigh import weigh
 from doughwright.science.heat import Body, ball, slab
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
@@ -51,7 +56,8 @@ class Written:
         self.va, self.hold = 0.08 * self.v0, 0.85 * (water + 13.0)
         self.pressure = dough.medium.basis.pressure
         self.x0 = dough.medium.at_mixing
-        edges = np.linspace(0.0, 1.0, NODES + 1)
+        self.nodes = dough.body.nodes
+        edges = np.linspace(0.0, 1.0, self.nodes + 1)
         self.shares = np.diff(edges**3) if self.ball else np.diff(edges)
         self.edges, self.mass = edges, dough.body.mass
         self.volume, self.skin = dough.body.volume, dough.body.skin
@@ -73,17 +79,17 @@ class Written:
         k = solid * (2 * solid + 0.025 - 2 * over) / (2 * solid + 0.025 + over)
         if self.ball:
             radius = (3.0 * self.volume * rise / (4.0 * pi)) ** (1.0 / 3.0)
-            areas, step = 4.0 * pi * (radius * self.edges) ** 2, radius / NODES
+            areas, step = 4.0 * pi * (radius * self.edges) ** 2, radius / self.nodes
         else:
-            areas = np.full(NODES + 1, self.skin)
-            step = self.volume * rise / self.skin / NODES
+            areas = np.full(self.nodes + 1, self.skin)
+            step = self.volume * rise / self.skin / self.nodes
         flows = 2.0 * k[1:] * k[:-1] / (k[1:] + k[:-1]) * areas[1:-1] * np.diff(degrees) / step
         half = k[-1] / (0.5 * step)
         outer = areas[-1] * (self.air - degrees[-1]) / (1.0 / half + 1.0 / self.film)
         return np.append(flows, outer) - np.append(0.0, flows)
 
     def __call__(self, _hours: float, y: np.ndarray) -> np.ndarray:
-        degrees, x, s, m, gas, q, lag = y.reshape(7, NODES)
+        degrees, x, s, m, gas, q, lag = y.reshape(7, self.nodes)
         rho = ratkowsky(degrees) / ratkowsky(np.array(30.0))
         mu = cardinal(degrees) * self.growing
         made = self.gassing * rho * -np.expm1(-q / 0.25) * x * s / (s + 0.10)
@@ -120,6 +126,91 @@ def solved(dough: Dough, legs: list[tuple[float, float, float]]) -> tuple[np.nda
         found = solve_ivp(system, (0.0, hours), state, method="LSODA", rtol=1e-8, atol=1e-10, max_step=0.25)
         state = found.y[:, -1]
     return state.reshape(7, NODES), system
+
+
+RECIPE = """
+schema = 1
+title = "Second opinion"
+[makes]
+shape = "ball"
+[[mix]]
+name = "dough"
+kind = "dough"
+ingredients = [
+  { item = "bread flour", amount = "1000 g", protein = "13 %" },
+  { item = "water", amount = "620 g" },
+  { item = "salt, fine", amount = "20 g" },
+  { item = "fresh yeast", amount = "5 g" },
+]
+[[step]]
+do = "mix"
+mix = "dough"
+[[step]]
+do = "bulk"
+for = "3 h"
+at = "24 °C"
+[[step]]
+do = "divide"
+each = "250 g"
+[[step]]
+do = "ball"
+[[step]]
+do = "retard"
+for = "20 h"
+at = "5 °C"
+in = "lidded tub"
+[[step]]
+do = "temper"
+for = "3 h"
+at = "22 °C"
+in = "open"
+[target]
+dough_temperature = "25 °C"
+"""
+
+
+def by_hand(dough: Dough) -> tuple[float, float, float, float]:
+    """The recipe above with the work written out: rise, gas, core and sugar before balling and at the end."""
+    nodes = dough.body.nodes
+    none = np.zeros(nodes)
+    state = [none + 25.0, none + dough.state.yeast[0], none + dough.state.sugar[0], none, none, none, none]
+    system = Written(dough, 24.0, 7.5 * 1.2)
+    y = leg(system, np.concatenate(state), 3.0)
+    bulk = float(system.shares @ system.rises(y[4], y[0]))
+    for share in (0.5, 0.9):
+        y = np.repeat((y @ system.shares)[:, None], nodes, axis=1)
+        free = (system.rises(y[4], y[0]) - 1.0) * system.v0 / 0.95 / ((y[0] + 273.15) / 298.15)
+        y[4] -= share * free * system.pressure
+    system.mass, system.volume = 0.25, 0.25 / 1120.0
+    for air, film, hours in ((5.0, 4.0 * 1.2, 20.0), (22.0, 7.5 * 1.2, 3.0)):
+        system.air, system.film = air, film
+        y = leg(system, y.ravel(), hours)
+    shares = system.shares
+    return bulk, float(shares @ system.rises(y[4], y[0])), float(y[0][0]), float(shares @ y[2])
+
+
+def leg(system: Written, state: np.ndarray, hours: float) -> np.ndarray:
+    found = solve_ivp(system, (0.0, hours), state, method="LSODA", rtol=1e-7, atol=1e-9, max_step=0.25)
+    return found.y[:, -1].reshape(7, system.nodes)
+
+
+@pytest.mark.outside(
+    source="SciPy solve_ivp (LSODA) on the same equations, the steps of a recipe written out by hand",
+    how="identity",
+    note="steps as on screen: to 0.3 % and 0.05 K",
+)
+def test_a_whole_recipe_agrees_with_a_stiff_solver() -> None:
+    """Bulk as one body, divided, balled, a night in the cold under a lid and three hours in the room."""
+    recipe = read_recipe(RECIPE).recipe
+    setting = Setting(recipe, surroundings(None), weigh(recipe))
+    run = run_of(setting, "dough")
+    mixed = next(mark.dough for mark in course_of(setting, "dough").marks if mark.number == 1)
+    bulk, rise, core, sugar = by_hand(mixed)
+    before_dividing = next(index for index, time in enumerate(run.series.time) if time >= 3.0)
+    assert run.series.rise[before_dividing] == pytest.approx(bulk, rel=0.003)
+    assert run.judged.rise == pytest.approx(rise, rel=0.003)
+    assert run.judged.core == pytest.approx(core, abs=0.05)
+    assert run.judged.sugar == pytest.approx(sugar, rel=0.003)
 
 
 CASES = {

@@ -34,6 +34,11 @@ def target_of(recipe: Recipe) -> Target:
     return Target(asked.low, asked.high, False, judged)
 
 
+def _volumes(rise: float) -> str:
+    """A rise with one decimal, or two where it has them."""
+    return f"{rise:.1f}" if abs(rise - round(rise, 1)) < 0.005 else f"{rise:.2f}"
+
+
 @dataclass(frozen=True, slots=True)
 class Judge:
     """Judges rows against a target."""
@@ -45,14 +50,14 @@ class Judge:
         """The state of a dough and why."""
         low, high, rise = self.target.low, self.target.high, one.rise
         if rise > high:
-            return "past", f"its rise of {rise:.2f} is above {high:.3g}"
+            return "past", f"its rise of {rise:.2f} is above {_volumes(high)}"
         if one.leaked > LEAKED:
             return "past", f"{100.0 * one.leaked:.0f} % of the gas made has leaked at the ceiling"
         if one.sugar < SUGAR:
             return "past", f"the sugar left, {one.sugar:.2f} % of flour, is under {SUGAR:g} %"
         if rise < low:
-            return "young", f"its rise of {rise:.2f} is below {low:.3g}"
-        return "ripe", f"its rise of {rise:.2f} is within {low:.3g} to {high:.3g}"
+            return "young", f"its rise of {rise:.2f} is below {_volumes(low)}"
+        return "ripe", f"its rise of {rise:.2f} is within {_volumes(low)} to {_volumes(high)}"
 
     def reading(self, one: Row, note: str = "") -> Reading:
         """A row as a reading."""
