@@ -309,3 +309,11 @@ def test_the_page_has_the_minutes_that_are_used() -> None:
     rows = [line.split("|")[1] for line in page.splitlines() if line.startswith("| ")]
     named = {word.strip() for row in rows for word in row.split(",")}
     assert set(MINUTES) - named == {"preheat"}
+
+
+def test_work_that_is_longer_than_a_day_is_named_and_no_meal_is_looked_for() -> None:
+    """Forty hours at the stove end in a night whenever they begin."""
+    with pytest.raises(NoPlanError) as caught:
+        planned(pie(cook="40 h"))
+    assert caught.value.nearest is None
+    assert '"Cook the leeks" is longer than a day' in str(caught.value)

@@ -43,8 +43,28 @@ def no_plan(asked: Question) -> NoPlanError:
     if in_time is not None:
         return _too_late(asked, in_time)
     rules = asked.rules(strict=False, late=False)
+    endless = _endless(asked, rules.awake)
+    if endless is not None:
+        return endless
     anyhow = solve(asked.meal, asked.at, rules)
     return _at_night(asked, anyhow, rules.awake) if anyhow is not None else _impossible(asked)
+
+
+def _endless(asked: Question, awake: Awake) -> NoPlanError | None:
+    """The error for work that is longer than the longest day: no meal and no wait can help."""
+    longest = max((end - start for start, end in awake.spans), default=0)
+    for node in asked.meal.all_nodes():
+        needed = max((end for _, end in node.up), default=0)
+        if needed > longest:
+            return NoPlanError(
+                Fault(
+                    f'no plan at any time: "{node.parts[0].what}" is longer than a day',
+                    wanted=f"work of at most {length_says(longest)}, {awake_says(asked.hours)}",
+                    found=length_says(needed),
+                    try_="Make the step shorter, or divide it by a wait",
+                )
+            )
+    return None
 
 
 def _too_late(asked: Question, solution: Solution) -> NoPlanError:
