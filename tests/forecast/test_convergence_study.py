@@ -11,7 +11,7 @@ import pytest
 
 from doughwright.forecast._wait import ON_SCREEN, Stepping
 
-SCRIPT = Path(__file__).resolve().parents[2] / "benchmarks" / "convergence.py"
+SCRIPT = Path(__file__).resolve().parents[2] / "scripts" / "convergence.py"
 
 
 def study() -> ModuleType:

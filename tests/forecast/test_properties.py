@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from doughwright.forecast._dough import Contents, Dough, Frame, Joining, Yeast, mix, worked
-from doughwright.forecast._wait import ON_SCREEN, Air, Row, Stepping, wait
+from doughwright.forecast._wait import ON_SCREEN, POINTS, Air, Row, Stepping, wait
 from doughwright.science.heat import Body, ball, slab
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
@@ -224,14 +224,14 @@ def test_points_fill_the_wait_and_none_is_far_from_the_next(
     _, rows = left(dough(), hours, air, ON_SCREEN)
     times = [one.time for one in rows]
     assert (times[0], times[-1]) == (0.0, hours if hours > 1e-9 else 0.0)
-    longest = 225.0 if swing else 300.0
+    longest = 225.0 if swing else POINTS
     assert all(0.0 < after - before <= longest / 3600.0 + 1e-9 for before, after in pairwise(times))
 
 
 def test_a_slow_dough_takes_longer_steps_and_a_fast_one_does_not() -> None:
     """Past its first hour and a half in a place: 15 min where it makes under 12 mL/h, 5 min over 36 mL/h."""
     air = Air(4.0, 7.5)
-    assert ON_SCREEN.next(300.0, 1000.0, 1.0, air) == 300.0
-    assert ON_SCREEN.next(800.0, 6000.0, 1.0, air) == 900.0
+    assert ON_SCREEN.next(POINTS, 1000.0, 1.0, air) == POINTS
+    assert ON_SCREEN.next(800.0, 6000.0, 1.0, air) == 3.0 * POINTS
     assert ON_SCREEN.next(800.0, 6000.0, 24.0, air) == pytest.approx(450.0)
-    assert ON_SCREEN.next(800.0, 6000.0, 100.0, air) == 300.0
+    assert ON_SCREEN.next(800.0, 6000.0, 100.0, air) == POINTS

@@ -37,6 +37,11 @@ class Air:
         return self.mean + self.swing * sin(2.0 * pi * (hours + self.offset) / self.period)
 
 
+# A second under the 5 min that a series promises, so that times rounded to five decimals keep it.
+POINTS = 299.0
+"""Longest time [s] between two points of a series; a longer step gets points on the line between its ends."""
+
+
 @dataclass(frozen=True, slots=True)
 class Stepping:
     """How time is cut [s]: two implicit steps of ``first`` after each change, then each ``growth`` times the
@@ -46,9 +51,9 @@ class Stepping:
 
     first: float = 30.0
     growth: float = 1.4
-    longest: float = 300.0
+    longest: float = POINTS
     settling: float = 5400.0
-    slowest: float = 300.0
+    slowest: float = POINTS
     share: float = 3.0
 
     def next(self, last: float, done: float, pace: float, air: Air) -> float:
@@ -61,11 +66,8 @@ class Stepping:
         return min(last * self.growth, limit)
 
 
-ON_SCREEN = Stepping(slowest=900.0)
+ON_SCREEN = Stepping(slowest=3.0 * POINTS)
 """How the days are cut; see docs/convergence.md."""
-
-POINTS = 300.0
-"""Longest time [s] between two points of a series; a longer step gets points on the line between its ends."""
 
 
 class Row(NamedTuple):

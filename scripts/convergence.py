@@ -1,6 +1,6 @@
 """Study of shells and steps of the days: writes docs/convergence.md.
 
-    python benchmarks/convergence.py
+    python scripts/convergence.py
 
 Each cut is held against 64 shells and steps of at most 15 s, at every one of its own points.
 """
@@ -120,7 +120,7 @@ def line(name: str, every: list[Errors]) -> str:
 PROSE = """\
 # Shells and steps
 
-Made by `python benchmarks/convergence.py`; do not edit. A dough of 62 % water and 0.8 % fresh yeast
+Made by `python scripts/convergence.py`; do not edit. A dough of 62 % water and 0.8 % fresh yeast
 enters at 24 °C, stands an hour at 21 °C, is balled, spends a day at 4 °C under a lid and two hours at
 21 °C. Each cut is held against 64 shells and steps of at most 15 s, at every one of its own points, and
 the greatest difference is shown. Steps begin with two of 30 s (backward Euler) after each change of
