@@ -8,7 +8,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from doughwright.errors import QuantityError, UnknownNameError
+from doughwright.kitchen.assumed import surroundings
 from doughwright.plan.meal import machine_zone, next_meal, parse_eat, zone_name, zone_named
+from doughwright.plan.timeline import plan, shortest
+from doughwright.recipe.read import read_recipe
+from doughwright.recipe.start import SHAPES, StartShape, starting_document
 
 LONDON = ZoneInfo("Europe/London")
 WEDNESDAY = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
@@ -84,3 +88,12 @@ def test_the_machines_zone_is_meant_where_none_is_given(monkeypatch: pytest.Monk
     assert zone_name(zone_named(None)) == "Australia/Sydney"
     monkeypatch.setenv("TZ", "no zone")
     assert zone_named(machine_zone()).key == machine_zone()
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_each_starting_document_has_a_plan_for_its_own_meal(shape: StartShape) -> None:
+    """Who starts from ours meets no refusal at the first try."""
+    recipe = read_recipe(starting_document(shape)).recipe
+    meal = next_meal(recipe.makes.eat, LONDON, WEDNESDAY + shortest(recipe))
+    made = plan(recipe, surroundings(None), eat=meal.at, now=WEDNESDAY)
+    assert made.entries[0].starts >= WEDNESDAY

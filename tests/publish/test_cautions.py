@@ -208,7 +208,7 @@ def test_milk_in_a_preferment_stands_with_it_and_then_with_the_dough() -> None:
         text, steps('do = "mix"\nmix = "sponge"', wait("90 min", of="sponge"), MIX, wait("90 min"), BAKE)
     )
     (caution,) = said(one, "warm-animal-food")
-    assert "The sponge holds milk, whole and stands 3 h" in caution.what
+    assert "In the sponge: milk, whole. It stands 3 h" in caution.what
 
 
 def test_with_its_days_the_dough_counts_by_its_own_core() -> None:
@@ -245,7 +245,7 @@ def test_the_probe_is_told_by_what_is_raw() -> None:
     """Mince and egg have their own temperatures; poultry the highest."""
     one = recipe(mix("dough", "dough", *DOUGH), mix("top", "topping", "beef mince, 20 % fat", "egg, whole"))
     (caution,) = said(one, "raw-animal-food")
-    assert "68 °C for 17 s for mince and 63 °C for 15 s" in caution.do
+    assert "68 °C for 17 s for mince; 63 °C for 15 s" in caution.do
     assert "poultry" not in caution.do
 
 
@@ -275,3 +275,13 @@ def test_the_gravest_come_first() -> None:
     found = cautions(baked(*MILKY, after=BAKE + '\non = "slab"\nsteam = true', waits=wait("3 h")), kitchen())
     assert [one.gravity for one in found] == sorted(one.gravity for one in found)
     assert found[0].rule == "warm-animal-food"
+
+
+def test_a_dough_that_has_cooled_to_its_fridge_does_not_count_on() -> None:
+    """In a fridge at 5 °C the core stays a little above for days: only the hours of cooling count."""
+    one = recipe(
+        mix("dough", "dough", *MILKY), steps(MIX, 'do = "retard"\nfor = "60 h"\nat = "fridge"', BAKE)
+    )
+    at_five = kitchen(5.0)
+    for caution in said(one, "warm-animal-food", kitchen=at_five, run=days(one, at_five)):
+        assert "60 h" not in caution.what

@@ -79,7 +79,7 @@ def _standing(solution: Solution) -> Iterator[tuple[int, int, Part]]:
         for chain in one.node.joins:
             end = _end(solution, chain.nodes[-1].key)
             if end < one.start:
-                said = f"The {chain.mix} stands ready" if chain.mix else "The oven stays hot"
+                said = f"Ready and waiting: {chain.mix}" if chain.mix else "The oven stays hot"
                 last = chain.nodes[-1].parts[-1]
                 yield end, one.start, Part(said, 0, None, mix=chain.mix, place=last.place)
 

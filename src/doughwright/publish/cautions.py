@@ -262,8 +262,10 @@ def _labels(facts: Facts) -> Iterator[Found]:
 
 
 def _list(words: list[str]) -> str:
-    """Words as a list in a sentence, each once."""
+    """Words as a list in a sentence, each once; what has a comma in it is set apart by semicolons."""
     once = list(dict.fromkeys(words))
+    if len(once) > 1 and any("," in word for word in once):
+        return "; ".join(once)
     return once[0] if len(once) == 1 else ", ".join(once[:-1]) + " and " + once[-1]
 
 

@@ -16,6 +16,8 @@ from doughwright.recipe.resolve import ingredient_of
 
 COLD = 5.0
 HOT = 32.0
+# A dough nears the temperature of its fridge and never reaches it: a core this much [K] above counts as cold.
+NEARLY = 0.5
 # Food of animal origin by class. Butter and lard are of the class fat: little water, and not counted.
 ANIMAL = frozenset({Class.EGG, Class.MILK, Class.DAIRY, Class.CHEESE, Class.MEAT, Class.FISH})
 
@@ -98,7 +100,7 @@ class Facts:
         run = next((one for one in self.runs if one.dough == dough.name), None)
         series = _series_of(run, mix.name) if run is not None else []
         if series:
-            return sum(_above(one, COLD) for one in series), sum(_above(one, HOT) for one in series)
+            return sum(_above(one, COLD + NEARLY) for one in series), sum(_above(one, HOT) for one in series)
         stands = [one for one in self.stands(mix.name) if one.step < self.first_bake()]
         return (
             sum(one.hours for one in stands if one.degrees > COLD),

@@ -23,9 +23,9 @@ RULES = (
     Rule(
         "warm-animal-food",
         1,
-        "The {mix} holds {items} and stands {hours} above 5 °C before it is baked. Food of animal origin is "
+        "In the {mix}: {items}. It stands {hours} above 5 °C before it is baked; food of animal origin is "
         "usually left there for 2 h at most, and 1 h above 32 °C.",
-        "Let the long waits pass in a fridge at 5 °C or below, make them shorter, or leave {items} out. "
+        "Let the long waits pass in a fridge at 5 °C or below, make them shorter, or leave these out. "
         f"{CODE}",
         "USDA FSIS, two-hour rule; FDA Food Code 2022, 3-501.16 and 3-501.19",
     ),
@@ -87,7 +87,7 @@ RULES = (
     Rule(
         "boiling",
         2,
-        "The {mix} is cooked in a pan: fat and boiling sauce splash and scald.",
+        "Something is cooked in a pan ({mix}): fat and boiling sauce splash and scald.",
         "Keep water away from hot fat, turn the handle inwards, and do not leave it alone. A fire of fat is "
         f"smothered with a lid, never put out with water. {MAKER}",
         "burn-institute chart of scald times (second-hand); common practice",
