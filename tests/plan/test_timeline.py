@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -317,3 +319,19 @@ def test_work_that_is_longer_than_a_day_is_named_and_no_meal_is_looked_for() -> 
         planned(pie(cook="40 h"))
     assert caught.value.nearest is None
     assert '"Cook the leeks" is longer than a day' in str(caught.value)
+
+
+def test_the_refusal_as_json_has_the_nearest_meal_and_what_is_in_the_way() -> None:
+    """Scripts read the same as the sentence says."""
+    with pytest.raises(NoPlanError) as caught:
+        planned(pie(rest="12 h", bulk="1 h", retard="24 h"))
+    out = caught.value.to_json()
+    assert out["nearest"] == "2026-11-28T15:15:00+00:00"
+    assert [one["what"] for one in out["in_the_way"]] == ["Mix the poolish"]  # type: ignore[attr-defined]
+
+
+def test_planning_loads_no_arrays() -> None:
+    """The plan itself is whole minutes: neither NumPy nor the calendar's library comes with it."""
+    code = "import sys, doughwright.plan.timeline; print({'numpy', 'scipy', 'icalendar'} & set(sys.modules))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "set()"
