@@ -8,9 +8,8 @@ from dataclasses import dataclass
 
 from doughwright.errors import Fault, InputError
 from doughwright.figures import Figure
-from doughwright.recipe._pieces import divide_step
 from doughwright.recipe.edit import Change, edit
-from doughwright.recipe.formula import Formula, Scale, formula
+from doughwright.recipe.formula import Formula, Scale, divide_step, formula
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.moved import Moved, moved_formula
 from doughwright.recipe.read import RecipeDocument, read_recipe

@@ -9,7 +9,7 @@ from typing import Literal
 from doughwright.errors import UnknownNameError
 from doughwright.figures import Figure, grams
 from doughwright.ingredients import Class, Ingredient, household_mass
-from doughwright.recipe._dilution import Dilution, dilution
+from doughwright.recipe.formula._dilution import Dilution, dilution
 from doughwright.recipe.weigh import WeighedLine
 from doughwright.units import format_mass, parse_volume
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from doughwright.figures import Figure
-from doughwright.recipe._figures import Customary
+from doughwright.recipe.formula._figures import Customary
 from doughwright.recipe.model import Recipe
 
 _USUAL = "customary: common practice, no source"

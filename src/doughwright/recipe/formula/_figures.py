@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from doughwright.figures import Figure, grams, percent
-from doughwright.recipe import _parts
-from doughwright.recipe._parts import Content, Part, spread_of_ratio, total
+from doughwright.recipe.formula import _parts
+from doughwright.recipe.formula._parts import Content, Part, spread_of_ratio, total
 from doughwright.recipe.weigh import WeighedMix
 
 NOT_SAID = "how much is not said: by taste or as needed"

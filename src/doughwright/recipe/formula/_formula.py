@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from typing import Literal, Protocol
 
 from doughwright.figures import Figure, grams
-from doughwright.recipe import _figures
-from doughwright.recipe._dilution import Dilution
-from doughwright.recipe._figures import Batch
-from doughwright.recipe._loading import customary_loading, loading
-from doughwright.recipe._parts import Part, parts_of, shares_of
-from doughwright.recipe._pieces import Divided, divided
+from doughwright.recipe.formula import _figures
+from doughwright.recipe.formula._dilution import Dilution
+from doughwright.recipe.formula._figures import Batch
+from doughwright.recipe.formula._loading import customary_loading, loading
+from doughwright.recipe.formula._parts import Part, parts_of, shares_of
+from doughwright.recipe.formula._pieces import Divided, divided
+from doughwright.recipe.formula._weighable import Spoon, weighing
 from doughwright.recipe.model import Mix, Recipe
 from doughwright.recipe.weigh import WeighedMix, weigh
-from doughwright.recipe.weighable import Spoon, weighing
 
 
 class Scale(Protocol):
