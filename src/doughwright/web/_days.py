@@ -32,7 +32,10 @@ APART = "The picture leaves out the minutes that your hands take; the steps and 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """One dough's days: the picture twice, the finding in words, the table, what was assumed."""
+    """One dough's days: the picture twice, the finding in words, the table, what was assumed.
+
+    ``narrow`` is empty where the window that asks is known to be wide.
+    """
 
     dough: str
     wide: str
@@ -70,11 +73,12 @@ class DaysPart:
     why: str
 
 
-def days_part(results: Results, form: Form, before: Results | None) -> DaysPart:
+def days_part(results: Results, form: Form, before: Results | None, *, wide_only: bool = False) -> DaysPart:
     """The days of every dough, and the steps."""
     old = {run.dough: run for run in before.runs} if before is not None else {}
     pictures = tuple(
-        _picture(results, run, old.get(run.dough), number) for number, run in enumerate(results.runs)
+        _picture(results, run, old.get(run.dough), number, wide_only)
+        for number, run in enumerate(results.runs)
     )
     missing = results.missing.get("days")
     return DaysPart(
@@ -93,7 +97,7 @@ def _margin(results: Results) -> Iterator[str]:
         yield named + ripe_sentence(band)
 
 
-def _picture(results: Results, run: Run, old: Run | None, which: int) -> Picture:
+def _picture(results: Results, run: Run, old: Run | None, which: int, wide_only: bool) -> Picture:
     moved = old is not None and _moved(run, old)
     band = band_of(
         run, results.shown, results.kitchen, results.clock(run),
@@ -102,7 +106,7 @@ def _picture(results: Results, run: Run, old: Run | None, which: int) -> Picture
     return Picture(
         dough=run.dough if len(results.runs) > 1 else "",
         wide=band_svg(band, width=WIDE, prefix=f"band{which}"),
-        narrow=band_svg(band, width=NARROW, prefix=f"narrow{which}"),
+        narrow="" if wide_only else band_svg(band, width=NARROW, prefix=f"narrow{which}"),
         finding=finding(band),
         apart=APART if results.plan is not None else "",
         table=tuple(row.cells for row in band_table(band)),

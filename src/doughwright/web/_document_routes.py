@@ -83,7 +83,8 @@ def kind_of(request: Request) -> Kind:
 def occasion_of(request: Request, desk: Desk, given: FormData | None = None) -> Occasion:
     """When the request is, and the meal that it asks for."""
     asked = text_of(given, "eat") if given is not None else request.query_params.get("eat")
-    return Occasion(desk.clock(), desk.zone, " ".join((asked or "").split())[:LONGEST_MEAL])
+    wide = given is not None and bool(text_of(given, "wide")) and "hx-request" in request.headers
+    return Occasion(desk.clock(), desk.zone, " ".join((asked or "").split())[:LONGEST_MEAL], wide)
 
 
 def _change(request: Request, given: FormData) -> Response:

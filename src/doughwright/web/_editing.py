@@ -6,10 +6,12 @@ from dataclasses import replace
 
 from starlette.datastructures import FormData
 
-from doughwright.errors import DocumentError
+from doughwright.recipe.text import Document
 from doughwright.store import Kind
 from doughwright.web._desk import Desk, text_of
+from doughwright.web._documents import parsed
 from doughwright.web._fields import PREFIX, edited
+from doughwright.web._results import read_of
 from doughwright.web._windows import Work, checked_window, new_window
 
 VIEWS = ("form", "text")
@@ -58,10 +60,14 @@ def _new_text(work: Work, given: FormData) -> str:
         return text.replace("\n", "\r\n") if "\r\n" in work.text else text
     fields = {name: value for name, value in given.items()
               if name.startswith(PREFIX) and isinstance(value, str)}  # fmt: skip
-    try:
-        return edited(work.text, fields) if fields else work.text
-    except DocumentError:
-        return work.text
+    document = _document(work) if fields else None
+    return edited(document, fields) if document is not None else work.text
+
+
+def _document(work: Work) -> Document | None:
+    """The document of the window's text, as it was read already where it could be."""
+    read = read_of(work.text, work.name) if work.kind == "recipe" else None
+    return read.document if read is not None else parsed(work.text)
 
 
 def after_wish(desk: Desk, work: Work, wish: str | None, given: FormData) -> Work:

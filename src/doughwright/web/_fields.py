@@ -13,7 +13,8 @@ from typing import Any
 
 from doughwright.errors import Fault
 from doughwright.recipe.edit import Change, edit, literal
-from doughwright.recipe.text import Document, Where, parse
+from doughwright.recipe.text import Document, Where
+from doughwright.web._documents import document_of
 
 PREFIX = "f:"
 HOW = ":how"
@@ -97,15 +98,13 @@ def _plain(thing: object) -> str:
     return str(thing) if isinstance(thing, str | int | float) else ""
 
 
-def edited(text: str, posted: Mapping[str, str]) -> str:
-    """The text with every value that the form shows otherwise than the text does.
-
-    Raises ``DocumentError`` where the text cannot be read as TOML: then there are no values to change.
-    """
-    document = parse(text)
-    for where, value in _changes(document, posted):
-        text = _set(text, where, value)
-    for where, how in _hows(parse(text), posted):
+def edited(document: Document, posted: Mapping[str, str]) -> str:
+    """The document's text with every value that the form shows otherwise than the text does."""
+    text = document.text
+    for where, value in list(_changes(document, posted)):
+        text = _set(document if text == document.text else document_of(text), where, value)
+    hows = {name: value for name, value in posted.items() if name.endswith(HOW)}
+    for where, how in _hows(document_of(text), hows) if hows else ():
         text = _set_how(text, where, how)
     return text
 
@@ -129,14 +128,12 @@ def _with_unit(old: str, new: str) -> str:
     return new
 
 
-def _set(text: str, where: Where, value: str) -> str:
-    document = parse(text)
+def _set(document: Document, where: Where, value: str) -> str:
     if not value:
         return _removed(document, where)
     table = where[:-1]
     if len(table) == 1 and isinstance(table[0], str) and table[0] not in document.data:
-        text = _with_table(text, table[0])
-        document = parse(text)
+        document = document_of(_with_table(document.text, table[0]))
     inline = document.values.get((*where, "value"))
     target = (*where, "value") if inline is not None else where
     return edit(document, [Change(target, _typed(where, value))])
@@ -175,7 +172,7 @@ def _removed(document: Document, where: Where) -> str:
 def _hows(document: Document, posted: Mapping[str, str]) -> Iterator[tuple[Where, str]]:
     for name, value in posted.items():
         where = path_of(name)
-        if where is None or not name.endswith(HOW) or value not in ("known", "measured", "assumed"):
+        if where is None or value not in ("known", "measured", "assumed"):
             continue
         before = how_written(document, where)
         if before and before != value:
@@ -184,7 +181,7 @@ def _hows(document: Document, posted: Mapping[str, str]) -> Iterator[tuple[Where
 
 def _set_how(text: str, where: Where, how: str) -> str:
     """The text with how a value is known: a plain value becomes a small table."""
-    document = parse(text)
+    document = document_of(text)
     if (*where, "value") in document.values:
         return edit(document, [Change((*where, "how"), how)])
     span = document.values.get(where)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from doughwright.errors import DoughwrightError, Fault
-from doughwright.recipe.text import Document, Where, parse
+from doughwright.errors import Fault
+from doughwright.recipe.text import Document, Where
+from doughwright.web._documents import parsed
 from doughwright.web._fields import HOW, Field, fault_at, how_written, name_of, written
 
 
@@ -55,20 +56,12 @@ class Form:
 
 def form_of(shown: Document, text: str, saved_text: str, faults: tuple[Fault, ...]) -> Form:
     """The form for what is shown; values of the text as it stands where it has the same build."""
-    current = parsed(text)
+    current = shown if text == shown.text else parsed(text)
     saved = parsed(saved_text)
     same = current is not None and build(current) == build(shown)
     document = current if same and current is not None else shown
     against = saved if saved is not None and build(saved) == build(document) else None
     return Form(document, against, faults, open=same)
-
-
-def parsed(text: str) -> Document | None:
-    """The document of a text; ``None`` where it cannot be read as TOML."""
-    try:
-        return parse(text)
-    except DoughwrightError:
-        return None
 
 
 def build(document: Document) -> tuple[object, ...]:

@@ -15,7 +15,7 @@ from doughwright.web._form import form_of
 from doughwright.web._kitchen_values import ValueGroup, value_groups
 from doughwright.web._moved import MovedRow, kitchen_moved
 from doughwright.web._page import DocumentView, Edited, document_view
-from doughwright.web._results import Occasion, readable, results_in
+from doughwright.web._results import Occasion, read_of, results_in
 from doughwright.web._windows import Work
 
 # What an edit of a kitchen moves is worked out for so many recipes.
@@ -98,8 +98,8 @@ def _recipes(bench: Bench, work: Work, occasion: Occasion, *, known: bool) -> It
     """The recipes that name this kitchen; with unsaved work, what it moves in the first few."""
     worked_out = 0
     for head in bench.heads("recipe"):
-        recipe = readable(head.text, head.name)
-        if recipe is None or (recipe.kitchen or "").casefold() != work.name.casefold():
+        read = read_of(head.text, head.name)
+        if read is None or (read.recipe.kitchen or "").casefold() != work.name.casefold():
             continue
         address = f"/recipe/{quote(head.name)}"
         rows: tuple[MovedRow, ...] = ()
@@ -109,4 +109,4 @@ def _recipes(bench: Bench, work: Work, occasion: Occasion, *, known: bool) -> It
             before = results_in(head.text, head.name, work.name, work.base.text, occasion)
             now = results_in(head.text, head.name, work.name, work.text, occasion)
             rows, said = kitchen_moved(before, now)
-        yield Made(recipe.title, address, rows, said)
+        yield Made(read.recipe.title, address, rows, said)

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from doughwright.errors import DoughwrightError
 from doughwright.plan.model import Entry, NoPlanError, Plan
 from doughwright.publish.clock import WEEKDAYS
+from doughwright.publish.lanes import lanes_sentence, lanes_svg
 from doughwright.publish.render import capital, duration, figure
+from doughwright.web._days import NARROW, WIDE
 from doughwright.web._results import Occasion, Results
 
 NOTHING = "–"
@@ -32,6 +34,9 @@ class PlanPart:
     """The part "The plan". Where there is none, ``faults`` say why and ``nearest`` is a meal that works."""
 
     margin: tuple[str, ...]
+    wide: str
+    narrow: str
+    caption: str
     eat: str
     meal: str
     rows: tuple[PlanRow, ...]
@@ -45,17 +50,24 @@ class PlanPart:
 def plan_part(results: Results, occasion: Occasion) -> PlanPart:
     """The plan for the meal that is asked for, or why there is none."""
     meal = f"{results.meal:%Y-%m-%d %H:%M}" if results.meal is not None else ""
-    part = PlanPart((), occasion.eat, meal, (), (), (), (), (), "")
+    part = PlanPart((), "", "", "", occasion.eat, meal, (), (), (), (), (), "")
     made, error = results.plan, results.missing.get("plan")
     if made is not None:
         return replace(
             part,
             margin=tuple(_margin(made)),
+            wide=lanes_svg(made, results.kitchen.awake, width=WIDE, prefix="lanes"),
+            narrow="" if occasion.wide_only else _narrow(made, results),
+            caption=lanes_sentence(made),
             rows=tuple(_rows(made.entries)),
             chosen=tuple(_chosen(made)),
             notes=tuple(f"{capital(note).rstrip('.')}." for note in made.notes),
         )
     return _without(part, error)
+
+
+def _narrow(made: Plan, results: Results) -> str:
+    return lanes_svg(made, results.kitchen.awake, width=NARROW, prefix="upright")
 
 
 def _without(part: PlanPart, error: DoughwrightError | None) -> PlanPart:

@@ -35,11 +35,15 @@ _STILL_NOW = timedelta(minutes=5)
 
 @dataclass(frozen=True, slots=True)
 class Occasion:
-    """When it is, on whose clocks, and which meal the cook asks for (empty: the recipe's own, next)."""
+    """When it is, on whose clocks, and which meal the cook asks for (empty: the recipe's own, next).
+
+    ``wide_only``: the window is wide, so the pictures for phones need not be drawn again.
+    """
 
     now: datetime
     zone: ZoneInfo
     eat: str = ""
+    wide_only: bool = False
 
     def settled(self) -> Occasion:
         """The same to a few minutes, so that what was worked out can be used again."""
@@ -125,10 +129,10 @@ def _kitchen_title(text: str, file: str) -> str:
         return file
 
 
-def readable(text: str, file: str) -> Recipe | None:
-    """The recipe of a text; ``None`` where it cannot be read."""
+def read_of(text: str, file: str) -> RecipeDocument | None:
+    """The recipe of a text with its document; ``None`` where it cannot be read."""
     try:
-        return _read(text, file).recipe
+        return _read(text, file)
     except InputError:
         return None
 

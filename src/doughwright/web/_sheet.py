@@ -86,7 +86,7 @@ def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion) -> Sheet
         lead=_lead(results),
         moved=moved_part(saved, results) if saved is not None and not faults else None,
         goes=goes_part(results, form, kitchens_of(bench)),
-        days=days_part(results, form, saved),
+        days=days_part(results, form, saved, wide_only=occasion.wide_only),
         plan=plan_part(results, occasion),
         cautions=results.cautions,
         notes=fault_lines(results.read.notes),

@@ -13,6 +13,16 @@
     if (event.submitter && event.submitter.classList.contains("plain")) event.preventDefault();
   });
 
+  // A wide window needs no pictures for phones; one that becomes narrow asks for them.
+  const wide = window.matchMedia("(min-width: 641px)");
+  document.body.addEventListener("htmx:configRequest", (event) => {
+    event.detail.parameters["wide"] = wide.matches ? "1" : "";
+  });
+  wide.addEventListener("change", () => {
+    const empty = [...form.querySelectorAll(".narrow")].some((one) => !one.firstElementChild);
+    if (!wide.matches && empty) form.dispatchEvent(new Event("change"));
+  });
+
   document.body.addEventListener("htmx:beforeRequest", () => {
     sent = new Map([...fields()].map((field) => [field.name, value(field)]));
   });
