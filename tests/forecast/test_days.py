@@ -255,6 +255,30 @@ def test_old_yeast_has_no_second_lag() -> None:
     assert share / (old.judged.gas - early[0]) > (first[-1] - first[0]) / fresh.judged.gas
 
 
+def test_yeast_stirred_into_water_of_its_own_is_yeast_of_the_dough() -> None:
+    """A mix of yeast and water, half of it used, gives the days of the same dough written in one mix."""
+    stirred = (
+        '[[mix]]\nname = "cup"\nkind = "other"\ningredients = [{ item = "water", amount = "100 g" },'
+        '{ item = "active dry yeast", amount = "4 g", woken = true }]\n'
+    )
+    apart = DOUGH.replace('item = "instant yeast", amount = "2 g"', 'mix = "cup", amount = "52 g"').replace(
+        '"310 g"', '"260 g"'
+    )
+    one = DOUGH.replace('"instant yeast", amount = "2 g"', '"active dry yeast", amount = "2 g", woken = true')
+    for end in ("", '\n[target]\ndough_temperature = "24 °C"\n'):
+        together = run([*MIXED, BULK], dough=one, end=end)
+        separate = run([{"do": "mix", "mix": "cup"}, *MIXED, BULK], before=stirred, dough=apart, end=end)
+        assert together.judged.rise > 1.1
+        assert separate.judged.rise == pytest.approx(together.judged.rise, rel=1e-9)
+        assert separate.dough_temperature.value == pytest.approx(together.dough_temperature.value, rel=1e-9)
+
+
+def test_a_dough_mixed_too_hot_is_dead_throughout() -> None:
+    """At 53 °C all of its yeast dies, that of the skin too, which the air has cooled within a step."""
+    days = run([MIXED[0] | {"dough_at": "53 °C"}, {"do": "rest", "for": "2 h", "at": "2 °C"}, BULK])
+    assert max(days.series.gas) == 0.0
+
+
 def test_active_dry_yeast_put_in_dry_takes_longer_than_woken() -> None:
     """After an hour it has made less gas, at the same weight."""
     dry = DOUGH.replace('"instant yeast"', '"active dry yeast"')

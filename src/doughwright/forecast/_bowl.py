@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._contents import Lines, is_water, yeast_forms
@@ -167,7 +167,10 @@ def _preferments(
     for name, mass in names:
         course = course_of(Setting(recipe, kitchen, weighed, p), name)
         if course.dough is None:
-            parts.append(Part(mass, p.flour_heat, kitchen.room.value))
+            share = mass / weighed[name].mass
+            loose = Lines(course.lines, {}, kitchen.room.value, p)
+            found = loose.parts(kitchen.flour_temperature.value, kitchen.tap.value)
+            parts += [replace(one, mass=one.mass * share) for one in found]
         else:
             warm = course.dough.mean(course.dough.temperature)
             parts.append(Part(mass, course.dough.solids.heat / 1000.0, warm))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._contents import Lines, kitchen_protein
-from doughwright.forecast._dough import Contents, Dough, Frame, Joining, mix, worked
+from doughwright.forecast._dough import Dough, Frame, Joining, mix, worked
 from doughwright.forecast._order import lines_by_step, steps_of
 from doughwright.forecast._shapes import in_tin, work_of
 from doughwright.forecast._wait import ON_SCREEN, Row, Stepping, row, wait
@@ -46,11 +46,14 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """What came of a mix; times [h] from the end of its last mix step; the last mark is the end or bake."""
+    """What came of a mix; times [h] from the end of its last mix step; the last mark is the end or bake.
+
+    ``lines`` is all that is in a mix without flour, which makes no ``dough``.
+    """
 
     name: str
     dough: Dough | None
-    contents: Contents
+    lines: tuple[WeighedLine, ...]
     rows: tuple[Row, ...]
     marks: tuple[Mark, ...]
     events: tuple[Event, ...]
@@ -134,14 +137,13 @@ class _Walk:
         if number is not None:
             self._mark(number, step)
         self._stand(_hours(step), self._place(step, "open"))
-        lines = self.pending + self.lines[self.taken]
+        lines, joining = self._joining(self.pending + self.lines[self.taken])
         self.taken += 1
         last = self.taken == len(self.mixing)
-        joining, loose = self._joining(lines)
-        added = self._lines(lines).contents() + loose
+        added = self._lines(lines).contents()
         flour = added.flour + sum(one.dough.contents.flour * one.share for one in joining)
         if flour <= 0.0:
-            self.pending = lines
+            self.pending = tuple(lines)
         else:
             self.pending = ()
             degrees = self._temperature(step, lines, joining, last)
@@ -152,23 +154,24 @@ class _Walk:
         if number is not None:
             self._event(number, step, start, self.where.place, None)
 
-    def _joining(self, lines: Sequence[WeighedLine]) -> tuple[list[Joining], Contents]:
-        """The doughs that go in, this one first where it exists, and what is in mixes without flour."""
+    def _joining(self, lines: Sequence[WeighedLine]) -> tuple[list[WeighedLine], list[Joining]]:
+        """The lines that go in, those of mixes without flour too, and the doughs, this one first."""
         joining = [Joining(self.dough, 1.0, True)] if self.dough is not None else []
-        loose = Contents()
+        single: list[WeighedLine] = []
         for line in lines:
             if line.line.mix is None or not line.mass:
+                single.append(line)
                 continue
             course = course_of(self.setting, line.line.mix)
             share = line.mass / self.setting.weighed[line.line.mix].mass
             if course.dough is None:
-                loose += course.contents.scaled(share)
+                single += [replace(one, mass=one.mass * share) for one in course.lines if one.mass]
             else:
                 joining.append(Joining(course.dough, share, False))
                 self.preferments.append(course)
             self.said += course.said
             self.warnings += course.warnings
-        return joining, loose
+        return single, joining
 
     def _temperature(
         self, step: Step, lines: Sequence[WeighedLine], joining: Sequence[Joining], last: bool
@@ -276,7 +279,7 @@ class _Walk:
         return Course(
             name=self.name,
             dough=self.dough,
-            contents=self.dough.contents if self.dough else self._lines(self.pending).contents(),
+            lines=self.pending,
             rows=tuple(one._replace(time=one.time - zero) for one in self.rows),
             marks=tuple(_shifted(one, zero) for one in self.marks),
             events=tuple(replace(one, start=one.start - zero, end=one.end - zero) for one in self.events),
