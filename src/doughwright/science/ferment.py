@@ -145,7 +145,10 @@ def ferment_step(
     """
     p = parameters
     temperature = 0.5 * (before + after)
-    alive = state.yeast if after.max() < p.death_temperature else state.yeast * (after < p.death_temperature)
+    hottest = np.maximum(before, after)
+    alive = state.yeast
+    if hottest.max() >= p.death_temperature:
+        alive = alive * (hottest < p.death_temperature)
     rate = relative_gassing_slator_1906(temperature=temperature, parameters=p)
     woken = state.woken + rate * hours
     wakefulness = mean_wakefulness(before=state.woken, after=woken, lag=medium.lag)
