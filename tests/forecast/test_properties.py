@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import log
 
 import numpy as np
 import pytest
@@ -235,3 +236,9 @@ def test_a_slow_dough_takes_longer_steps_and_a_fast_one_does_not() -> None:
     assert ON_SCREEN.next(800.0, 6000.0, 1.0, air) == 3.0 * POINTS
     assert ON_SCREEN.next(800.0, 6000.0, 24.0, air) == pytest.approx(450.0)
     assert ON_SCREEN.next(800.0, 6000.0, 100.0, air) == POINTS
+
+
+def test_tightness_falls_to_a_third_in_its_time() -> None:
+    """A dough kept at 25 °C is at 1/e of its tightness after 25 min."""
+    _, rows = left(dough(yeast=0.0, degrees=25.0), 25.0 / 60.0, Air(25.0, 7.5))
+    assert log(rows[-1].tightness) == pytest.approx(-1.0, abs=1e-6)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import log, pi
+from math import pi
 
 import numpy as np
 import pytest
@@ -257,12 +257,3 @@ def test_the_steps_on_screen_are_fine_enough() -> None:
     (degrees, _, _, _, gas, _, _), system = solved(dough, [(5.0, 4.8, 20.0), (21.0, 9.0, 2.0)])
     assert rows[-1].rise == pytest.approx(body.shares @ system.rises(gas, degrees), rel=0.003)
     assert rows[-1].core == pytest.approx(degrees[0], abs=0.05)
-
-
-@pytest.mark.outside(source="tightness of 25 min at 25 °C (the model's own constant)", how="identity")
-def test_tightness_falls_to_a_third_in_its_time() -> None:
-    """A dough kept at 25 °C is at 1/e of its tightness after 25 min."""
-    rows: list[Row] = []
-    dough = mix([], contents(), [Yeast(0.0, 0.25)], 25.0, Frame(nodes=4), P)
-    wait(dough, start=0.0, hours=25.0 / 60.0, air=Air(25.0, 7.5), stepping=FINE, track=rows)
-    assert log(rows[-1].tightness) == pytest.approx(-1.0, abs=1e-6)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from doughwright.science.gas import CRC_ROWS, solubility_crc
+from doughwright.science.gas import solubility_crc
 from doughwright.science.parameters import Parameters
 from doughwright.science.yeast import (
     brine_molarity,
@@ -29,7 +29,20 @@ def test_carbon_dioxide_in_water_at_25_degrees() -> None:
 
 
 @pytest.mark.outside(source="CRC Handbook p. 8-90", how="tuned", note="the fit's residual is under 0.2 %")
-@pytest.mark.parametrize(("degrees", "row"), CRC_ROWS)
+@pytest.mark.parametrize(
+    ("degrees", "row"),
+    [
+        (0.0, 1.337),
+        (5.0, 1.123),
+        (10.0, 0.950),
+        (15.0, 0.814),
+        (20.0, 0.704),
+        (25.0, 0.614),
+        (30.0, 0.541),
+        (35.0, 0.481),
+        (40.0, 0.431),
+    ],
+)
 def test_solubility_keeps_to_the_handbook_row_by_row(degrees: float, row: float) -> None:
     """The fitted solubility is the handbook's row to 0.2 %."""
     assert float(solubility_crc(temperature=degrees)) == pytest.approx(1.375 * row, rel=0.002)
