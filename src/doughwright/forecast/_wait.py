@@ -198,7 +198,7 @@ def _aged(dough: Dough, after: Array, span: float) -> tuple[Dough, Array, float]
         hours=span,
         parameters=p,
     )
-    middle = 0.5 * (dough.mean(dough.temperature) + dough.mean(after))
+    middle = 0.5 * dough.mean(dough.temperature + after)
     slack = float(np.exp(-span * slackening(temperature=middle, parameters=p)))
     made = (state.made - dough.state.made) / span
     per_kilogram = p.fermentation_heat * 1000.0 / 3600.0 * 1000.0 / dough.contents.percent("mass")

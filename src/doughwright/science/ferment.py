@@ -54,7 +54,8 @@ class Medium:
     """What a dough is to its yeast: factors that hold until something more goes in.
 
     ``gassing`` [mL/(g h) at 30 degC], ``growth`` [1], ``lag`` [h at 30 degC], ``at_mixing`` X0
-    [g per 100 g flour] and the ``basis`` of its gas.
+    [g per 100 g flour] and the ``basis`` of its gas; ``holds`` [mL per 100 g flour] is gas that it holds
+    without a leak as long as it is under HOTTEST.
     """
 
     gassing: float
@@ -62,6 +63,11 @@ class Medium:
     lag: float
     at_mixing: float
     basis: GasBasis
+    holds: float
+
+
+HOTTEST = 60.0
+"""No dough waits in a place hotter than this [degC]; the warmer it is, the less gas it holds."""
 
 
 def medium(
@@ -108,6 +114,7 @@ def medium(
         lag=lag,
         at_mixing=at_mixing,
         basis=basis,
+        holds=float(most_gas(temperature=HOTTEST, basis=basis, parameters=parameters)),
     )
 
 
@@ -146,8 +153,8 @@ def ferment_step(
     p = parameters
     temperature = 0.5 * (before + after)
     hottest = np.maximum(before, after)
-    alive = state.yeast
-    if hottest.max() >= p.death_temperature:
+    peak, alive = hottest.max(), state.yeast
+    if peak >= p.death_temperature:
         alive = alive * (hottest < p.death_temperature)
     rate = relative_gassing_slator_1906(temperature=temperature, parameters=p)
     woken = state.woken + rate * hours
@@ -164,15 +171,17 @@ def ferment_step(
     left = sugar_left(available=available, wanted=wanted, parameters=p)
     used = wanted * left / (left + p.sugar_half)
     made = p.gas_yield * used
-    gas = state.gas + made
-    kept = np.minimum(gas, most_gas(temperature=after, basis=medium.basis, parameters=p))
+    gas, leaked = state.gas + made, state.leaked
+    if peak > HOTTEST or gas.max() > medium.holds:
+        kept = np.minimum(gas, most_gas(temperature=after, basis=medium.basis, parameters=p))
+        gas, leaked = kept, leaked + (gas - kept)
     return Ferment(
         yeast=yeast,
         sugar=np.maximum(available - used, 0.0),
         maltose=maltose,
-        gas=kept,
+        gas=gas,
         made=state.made + made,
-        leaked=state.leaked + (gas - kept),
+        leaked=leaked,
         woken=woken,
         grown=grown,
     )

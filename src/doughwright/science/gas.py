@@ -189,12 +189,12 @@ def split_gas(*, gas: Real, temperature: Real, basis: GasBasis, parameters: Para
     The root is written so that it keeps its digits for little gas and for bubbles that are nearly all gas.
     Henry's law with the air of mixing; equilibrium at once; no collapse.
     """
-    kelvin_ratio = (np.asarray(temperature) + _ZERO_CELSIUS) / _BASIS_KELVIN
+    swelling = (np.asarray(temperature) + _ZERO_CELSIUS) / (_BASIS_KELVIN * basis.pressure)
     hold = _hold(temperature, basis, parameters)
-    linear = hold + basis.air * basis.pressure / kelvin_ratio + gas
-    share = 2.0 * np.asarray(gas) / (linear + np.sqrt(linear * linear - 4.0 * hold * gas))
-    dissolved = hold * share
-    growth = kelvin_ratio * (gas - dissolved) / basis.pressure
+    linear = hold + basis.air / swelling + gas
+    twice = 2.0 * hold * gas
+    dissolved = twice / (linear + np.sqrt(linear * linear - 2.0 * twice))
+    growth = swelling * (gas - dissolved)
     return GasSplit(dissolved, basis.air + growth, 1.0 + (parameters.retention / basis.volume) * growth)
 
 

@@ -44,6 +44,11 @@ class Body:
         return np.diff(self._depths**self.ways)
 
     @cached_property
+    def weights(self) -> Array:
+        """Mass of each shell [kg], shape (nodes,)."""
+        return np.asarray(self.mass * self.shares)
+
+    @cached_property
     def faces(self) -> Array:
         """Area between the shells over the area of the skin, from the core out, shape (nodes - 1,)."""
         return np.asarray(self._depths[1:-1] ** (self.ways - 1))
@@ -192,12 +197,12 @@ def conduct(
     1. Crank & Nicolson 1947, Proc. Camb. Phil. Soc. 43:50. 2. Patankar 1980 (finite volumes).
     """
     inner, outer = _conductances(body, rise, conductivity, film)
-    store = (body.mass * heat / (implicit * seconds)) * body.shares
+    store = (heat / (implicit * seconds)) * body.weights
     diagonal = store.copy()
     diagonal[:-1] += inner
     diagonal[1:] += inner
     diagonal[-1] += outer
-    right = store * temperature + body.mass * body.shares * source
+    right = store * temperature + body.weights * source
     right[-1] += outer * ambient
     # Solved for the state at the weighted time, which the whole step passes through in a straight line.
     between = _solve_tridiagonal(diagonal, -inner, right)
@@ -213,14 +218,18 @@ def _conductances(body: Body, rise: float, conductivity: Array, film: float) -> 
 
 
 def _solve_tridiagonal(diagonal: Array, beside: Array, right: Array) -> Array:
-    # One dense solve in LAPACK is many times faster than a loop in Python at these sizes.
-    size = len(diagonal)
-    matrix = np.zeros(size * size)
-    matrix[:: size + 1] = diagonal
-    if size > 1:
-        matrix[1 :: size + 1] = beside
-        matrix[size :: size + 1] = beside
-    return np.asarray(np.linalg.solve(matrix.reshape(size, size), right), dtype=np.float64)
+    # Thomas's elimination on plain floats: at these sizes quicker than a call of LAPACK.
+    sides, (pivot, *diagonals), (value, *values) = beside.tolist(), diagonal.tolist(), right.tolist()
+    pivots, reduced = [pivot], [value]
+    for side, on_diagonal, on_right in zip(sides, diagonals, values, strict=True):
+        factor = side / pivot
+        pivot, value = on_diagonal - factor * side, on_right - factor * value
+        pivots.append(pivot)
+        reduced.append(value)
+    found = [value / pivot]
+    for side, pivot, value in zip(sides[::-1], pivots[-2::-1], reduced[-2::-1], strict=True):
+        found.append((value - side * found[-1]) / pivot)
+    return np.array(found[::-1])
 
 
 def skin_temperature(

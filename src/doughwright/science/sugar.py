@@ -84,7 +84,6 @@ def sugar_left(*, available: Real, wanted: Real, parameters: Parameters) -> Arra
     """
     half = parameters.sugar_half
     linear = half + np.asarray(wanted) - available
-    root = np.sqrt(linear * linear + 4.0 * half * available)
-    # Each form loses digits where the other keeps them.
-    rising = 2.0 * half * available / np.maximum(linear + root, 1e-300)
-    return np.asarray(np.where(linear > 0.0, rising, 0.5 * (root - linear)))
+    twice = 2.0 * half * np.asarray(available)
+    # The usual form of the root loses all its digits where sugar runs out; this one, two at most.
+    return np.asarray(twice / (linear + np.sqrt(linear * linear + 2.0 * twice)))

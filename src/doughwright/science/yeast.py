@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import expm1
 from typing import TypeAlias
 
 import numpy as np
@@ -43,14 +44,10 @@ def relative_gassing_slator_1906(*, temperature: Real, parameters: Parameters) -
     1. Slator 1906, J. Chem. Soc. 89:128. 2. Ratkowsky et al. 1983, J. Bacteriol. 154:1222 (the form).
     """
     p = parameters
-    reference = _ratkowsky(np.asarray(30.0), p)
-    return _ratkowsky(np.asarray(temperature, dtype=float), p) / reference
-
-
-def _ratkowsky(temperature: Array, p: Parameters) -> Array:
     low = np.maximum(temperature - p.gassing_minimum, 0.0)
     high = np.minimum(temperature - p.gassing_maximum, 0.0)
-    root = low * -np.expm1(p.gassing_slope * high)
+    at_30 = (30.0 - p.gassing_minimum) * expm1(p.gassing_slope * (30.0 - p.gassing_maximum))
+    root = low * np.expm1(p.gassing_slope * high) / at_30
     return np.asarray(root * root)
 
 
@@ -80,11 +77,11 @@ def growth_rate_rosso_1993(*, temperature: Real, parameters: Parameters) -> Arra
     1. Rosso, Lobry & Flandrois 1993, J. Theor. Biol. 162:447. 2. Semikhatova 1980.
     """
     low, best, high = parameters.growth_minimum, parameters.growth_optimum, parameters.growth_maximum
-    inside = np.minimum(np.maximum(np.asarray(temperature, dtype=float), low), high)
-    above = inside - low
-    span = best - low
-    below = span * (span * (inside - best) - (best - high) * (best + low - 2.0 * inside))
-    return np.asarray(parameters.growth_optimum_rate * (inside - high) * above * above / below)
+    above = np.minimum(np.maximum(np.asarray(temperature, dtype=float) - low, 0.0), high - low)
+    span, rest = best - low, high - best
+    # The formula's terms, gathered by powers of T - Tn.
+    below = (span * (span - 2.0 * rest)) * above - span * span * (span - rest)
+    return np.asarray((above - (high - low)) * (parameters.growth_optimum_rate * above * above) / below)
 
 
 def brine_molarity(*, salt: Real, water: Real, parameters: Parameters) -> Array:
