@@ -110,6 +110,17 @@ def test_the_most_gas_gives_the_ceiling(degrees: float, altitude: float, protein
 
 
 @pytest.mark.property
+@given(cold=st.floats(-5.0, 60.0), warm=st.floats(-5.0, 60.0), altitude=st.floats(0.0, 4000.0))
+def test_a_warmer_dough_holds_less_gas(cold: float, warm: float, altitude: float) -> None:
+    """So a dough that holds its gas at the hottest it may get holds it everywhere, and need not be asked."""
+    most = [
+        float(most_gas(temperature=degrees, basis=basis(altitude), parameters=P))
+        for degrees in (min(cold, warm), max(cold, warm))
+    ]
+    assert most[0] >= most[1]
+
+
+@pytest.mark.property
 @given(gas=GAS, degrees=DEGREES, share=st.floats(0.0, 1.0))
 def test_knocking_back_leaves_the_dissolved_gas(gas: float, degrees: float, share: float) -> None:
     """A share of the free gas goes; never more than there is of it."""
