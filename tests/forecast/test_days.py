@@ -439,9 +439,11 @@ def test_freezing_is_not_modelled(verb: str) -> None:
 
 
 def test_a_place_below_freezing_is_warned_of() -> None:
-    """At -5 °C the days go on, but say what they leave out."""
-    days = run([*MIXED, {"do": "retard", "for": "10 h", "at": "-5 °C"}])
-    assert any("freezes" in one for one in days.warnings)
+    """At -5 °C the days go on, but say what they leave out; so where a fridge only swings down there."""
+    swinging = kitchen(KITCHEN.replace('"5 °C"', '"-1 °C"\nswing = "2 °C"'))
+    for place, at in (("-5 °C", kitchen()), ("fridge", swinging)):
+        days = run([*MIXED, {"do": "retard", "for": "10 h", "at": place}], at=at)
+        assert any("freezes" in one for one in days.warnings)
 
 
 def test_yeast_that_has_been_too_hot_is_dead_for_good() -> None:

@@ -87,9 +87,10 @@ def air_faults(place: Whereabouts, step: int, verb: str) -> list[str]:
                 try_="Bake in a bake step",
             )
         )
-    if mean < COLDEST:
+    coldest = mean - place.air.swing
+    if coldest < COLDEST:
         return [
-            f"step {step + 1} ({verb}) is at {mean:g} °C: below -2 °C dough freezes, which is not modelled"
+            f"step {step + 1} ({verb}) is at {coldest:g} °C: below -2 °C dough freezes, which is not modelled"
         ]
     if mean > 43.0:
         return [f"step {step + 1} ({verb}) is at {mean:g} °C: yeast slows above 40 °C and dies above 52 °C"]
