@@ -107,3 +107,11 @@ def test_any_text_parses_or_is_refused_by_our_error(text):
         parse(text)
     except DocumentError as error:
         assert error.faults
+
+
+def test_lines_that_end_in_a_lone_cr_are_refused_with_what_to_do():
+    """Once a lone CR ended a line, as in very old editors: TOML has no such line end, and the fault says so."""
+    with pytest.raises(DocumentError) as caught:
+        parse('schema = 1\rtitle = "x"\r[makes]\rpieces = 2\r', "old.toml")
+    fault = caught.value.fault
+    assert (fault.line, fault.wanted) == (1, "lines that end in LF or CRLF")

@@ -12,7 +12,7 @@ from pydantic.dataclasses import dataclass
 
 from doughwright.kitchen.types import Awake, KnownAltitude, KnownDifference, KnownShare, KnownTemperature
 from doughwright.recipe.model import CONFIG
-from doughwright.recipe.types import Length, Mass, Name, Text
+from doughwright.recipe.types import Length, Mass, Name, Text, Version
 
 Material = Literal[
     "cordierite", "firebrick", "soapstone", "cast iron", "carbon steel", "aluminium", "stainless steel",
@@ -97,7 +97,7 @@ class Scale:
 class Kitchen:
     """A kitchen document, read."""
 
-    schema: Literal[1]
+    schema: Version
     kitchen: Text
     altitude: KnownAltitude | None = None
     awake: Awake | None = None

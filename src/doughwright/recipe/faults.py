@@ -156,7 +156,7 @@ def _makes(recipe: Recipe) -> Found:
     if not 0.0 <= makes.loss <= 0.5:
         yield (
             ("makes", "loss"),
-            Fault("", wanted="0 % to 50 %", found=f"{makes.loss:.0%}", try_='Write loss = "1 %"'),
+            Fault("", wanted="0 % to 50 %", found=f"{makes.loss * 100:g} %", try_='Write loss = "1 %"'),
         )
     for key in ("diameter", "length", "width", "height"):
         size = getattr(makes, key)
@@ -188,7 +188,7 @@ def _step(recipe: Recipe, step: Step, labels: set[str]) -> Found:
     if step.degas is not None and step.degas > 1.0:
         yield (
             ("degas",),
-            Fault("", wanted="0 % to 100 %", found=f"{step.degas:.0%}", try_='Write degas = "90 %"'),
+            Fault("", wanted="0 % to 100 %", found=f"{step.degas * 100:g} %", try_='Write degas = "90 %"'),
         )
 
 
@@ -241,9 +241,9 @@ def _wait(step: Step) -> Found:
             ("at",),
             Fault(
                 "",
-                wanted=f"at most {HOTTEST_WAIT:g} °C for a wait",
-                found=f"{degrees:g} °C",
-                try_='Write at = "room"',
+                wanted=f"{COLDEST_WAIT:g} to {HOTTEST_WAIT:g} °C for a wait",
+                found=f'"{step.at.text}"' if step.at else None,
+                try_='Write for example at = "room"',
             ),
         )
 

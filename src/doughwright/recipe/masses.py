@@ -62,8 +62,8 @@ def _absurd(one: WeighedLine, flour: float) -> Fault | None:
     if most is None or flour <= 0 or one.mass is None or one.mass <= most * flour:
         return None
     return Fault(
-        f"{one.line.item} at {one.mass / flour:.0%} of the flour is no dough",
-        wanted=f"at most {most:.0%} of the flour, {most * flour * 1000:.4g} g here",
+        f"{one.line.item} at {one.mass / flour * 100:.0f} % of the flour is no dough",
+        wanted=f"at most {most * 100:g} % of the flour, {most * flour * 1000:.4g} g here",
         found=f'"{one.line.amount.text}"' if one.line.amount else None,
         try_="Check the unit and the decimal sign",
     )  # fmt: skip

@@ -34,6 +34,7 @@ from doughwright.recipe.types import (
     Texts,
     Time,
     Times,
+    Version,
 )
 
 # Built when first used: a command that reads no kitchen builds none.
@@ -190,7 +191,7 @@ class Target:
 class Recipe:
     """A recipe document, read."""
 
-    schema: Literal[1]
+    schema: Version
     title: Text
     mixes: tuple[Mix, ...] = Field(validation_alias="mix", min_length=1)
     steps: tuple[Step, ...] = Field(default=(), validation_alias="step")

@@ -248,11 +248,12 @@ def _broken(error: Exception, parser: _Placing, file: str | None) -> Fault:
         return _twice(twice[1], parser, file)
     index = min(parser._src._idx, len(parser._src))
     starts = _line_starts(parser._src)
-    line = getattr(error, "line", None) or bisect_right(starts, index)
+    # The library counts a lone CR as the end of a line, and may name a line that is not there.
+    line = min(getattr(error, "line", None) or bisect_right(starts, index), len(starts))
     column = getattr(error, "col", None)
     column = index - starts[line - 1] if column is None else column
     here = parser._src[starts[line - 1] :].split("\n", 1)[0].rstrip("\r")
-    wanted, try_ = _advice(error, here)
+    wanted, try_ = _advice(error, here) if not LONE_CR.search(parser._src) else _LINE_ENDS
     return Fault(
         "the text cannot be read as TOML", file=file, line=line, column=column + 1,
         wanted=wanted, found=repr(here[:60]) if here else "the end of the line", try_=try_,
@@ -280,6 +281,8 @@ def _advice(error: Exception, line: str) -> tuple[str, str]:
     return "a document in TOML", "See docs/document.md for how a document is written"
 
 
+LONE_CR = re.compile(r"\r(?!\n)")
+_LINE_ENDS = ("lines that end in LF or CRLF", "Save it with the line ends of Unix or Windows")
 BARE = re.compile(r"=\s*[^\s\"'\[{=#]")
 ADVICE: tuple[tuple[type[Exception], str, str], ...] = (
     (InvalidControlChar, "a text that ends on its line", "Close the quotes on the same line"),

@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import BeforeValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
@@ -109,6 +109,8 @@ def _amount(value: Any, info: ValidationInfo) -> Any:
 
 
 def _at(text: str) -> At:
+    if not text.strip():
+        raise QuantityError(Fault("", wanted="a place or a temperature", try_='Write for example "room"'))
     looks = LOOKS_LIKE_TEMPERATURE.match(text.strip()) is not None
     return At(" ".join(text.split()), units.parse_temperature(text) if looks else None)
 
@@ -182,6 +184,13 @@ def _count(value: Any, info: ValidationInfo) -> Any:
     return value
 
 
+def _version(value: Any, info: ValidationInfo) -> Any:
+    """Only a whole 1: Python would take true and 1.0 for it too."""
+    if info.context is not None and not (type(value) is int and value == 1):
+        raise refuse("", wanted="1", found=value, try_="Write schema = 1")
+    return value
+
+
 def _switch(value: Any, info: ValidationInfo) -> Any:
     if info.context is None or isinstance(value, bool):
         return value
@@ -229,7 +238,7 @@ class Eating:
     time: str
 
 
-LOOKS_LIKE_TEMPERATURE = re.compile(r"[-+−\d½¼¾⅓⅔]|gas\b", re.IGNORECASE)
+LOOKS_LIKE_TEMPERATURE = re.compile(r"[-+−\d½¼¾⅓⅔]|gas\b|.*(?:°|\bdeg) ?[CFK]$", re.IGNORECASE)
 MOST_PIECES = 1000
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 EATING = re.compile(r"(?:(?P<day>[A-Za-z]+)[ ,]+|(?P<date>\d{4}-\d\d-\d\d)[ T])?(?P<time>\d{1,2}:\d\d)")
@@ -253,6 +262,7 @@ MixNames = Annotated[tuple[MixName, ...], BeforeValidator(_list)]
 Text = Annotated[str, BeforeValidator(_words)]
 Texts = Annotated[tuple[Text, ...], BeforeValidator(_list)]
 Allergens = Texts
+Version = Annotated[Literal[1], BeforeValidator(_version)]
 Count = Annotated[int, BeforeValidator(_count)]
 Switch = Annotated[bool | float, BeforeValidator(_switch)]
 Measures = Annotated[tuple[tuple[str, float], ...], BeforeValidator(_measures)]
