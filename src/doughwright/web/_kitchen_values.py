@@ -87,13 +87,16 @@ def _row(one: _Value, form: Form) -> ValueRow:
         known = Known(0.0, "known")
     elif not field.value and known is not None:
         known = replace(known, how="assumed")
-    mark = "-".join(str(part) for part in where)
+    mark = "known-" + "-".join(str(part) for part in where)
+    how = f"How the {what} is known"
     return ValueRow(
         what=what,
         value=field,
         how=form.how(where, f"how the {what} is known") if _can_doubt(where) else None,
         known=known.how if known is not None else "not said",
-        picture=known_picture(known, one.others, f"known-{mark}", what) if known is not None else "",
+        picture=known_picture(known, one.others, f"known-{mark}", f"How the {what} is known")
+        if known
+        else "",
         doubt=_doubt(known, one) if known is not None else "",
         note=_note(one, known),
     )

@@ -9,7 +9,7 @@ from starlette.responses import Response
 
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.plan.calendar import calendar
-from doughwright.publish.recipe_card import recipe_card
+from doughwright.publish.card import recipe_card
 from doughwright.publish.render import System
 from doughwright.web._desk import desk_of
 from doughwright.web._document_routes import occasion_of

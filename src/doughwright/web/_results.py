@@ -19,7 +19,7 @@ from doughwright.plan.meal import next_meal, parse_eat
 from doughwright.plan.model import Plan
 from doughwright.plan.timeline import plan, shortest
 from doughwright.publish.band import run_clock
-from doughwright.publish.card_data import plan_clock
+from doughwright.publish.card import plan_clock
 from doughwright.publish.cautions import Caution, cautions
 from doughwright.publish.clock import Clock
 from doughwright.recipe.formula import Formula, formula

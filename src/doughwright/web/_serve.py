@@ -39,6 +39,7 @@ def listening(port: int | None) -> socket.socket:
         ears.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             ears.bind((HOST, one))
+            ears.listen(128)
         except (OSError, OverflowError):
             ears.close()
             continue

@@ -8,9 +8,19 @@
   let sent = new Map();
   let kept = null;
 
-  // A press of Enter in a field has made its change already; the whole page need not go and come.
+  // A button's wish goes the way of every change: in its turn, after what was typed before it. A press of
+  // Enter in a field is no wish: its change is on its way already.
+  let wish = null;
   form.addEventListener("submit", (event) => {
-    if (event.submitter && event.submitter.classList.contains("plain")) event.preventDefault();
+    if (!window.htmx) return;
+    event.preventDefault();
+    if (!event.submitter || event.submitter.classList.contains("plain")) return;
+    wish = event.submitter;
+    form.dispatchEvent(new Event("wish"));
+  });
+  document.body.addEventListener("htmx:configRequest", (event) => {
+    if (wish) event.detail.parameters[wish.name] = wish.value;
+    wish = null;
   });
 
   // A wide window needs no pictures for phones; one that becomes narrow asks for them.
