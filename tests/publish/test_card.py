@@ -10,10 +10,8 @@ from functools import cache
 import pypdf
 import pytest
 
-from doughwright.publish.card import CardData, card, template
-from doughwright.publish.card_data import Stamp, card_data
+from doughwright.publish.card import CardData, Stamp, card, card_data, recipe_card, template
 from doughwright.publish.cautions import cautions
-from doughwright.publish.recipe_card import recipe_card
 from doughwright.publish.render import System
 from doughwright.recipe.formula import formula
 from tests.publish._example import PIE, kitchen, recipe, run

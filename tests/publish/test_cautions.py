@@ -11,7 +11,7 @@ from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.model import Surface
 from doughwright.kitchen.types import Known
 from doughwright.publish.cautions import FINDERS, Caution, cautions
-from doughwright.publish.cautions_table import CODE, MAKER, RULES
+from doughwright.publish.cautions._table import CODE, MAKER, RULES
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.read import read_recipe
 

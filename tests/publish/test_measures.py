@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from doughwright.ingredients import find, household_mass
-from doughwright.publish.measures import in_measures
+from doughwright.publish.card import in_measures
 from doughwright.units import parse_amount
 
 

@@ -46,7 +46,7 @@ def card(
 
 def card_of(sources: Sources, units: System, eat: str | None = None, zone: str | None = None) -> bytes:
     """The card of a recipe; with a meal its steps carry the plan's times."""
-    from doughwright.publish.recipe_card import recipe_card
+    from doughwright.publish.card import recipe_card
 
     plan = plan_of(sources, eat, zone) if eat else None
     stamp = f"{datetime.now(UTC):%Y-%m-%d}"

@@ -7,8 +7,8 @@ from doughwright.forecast.days import days
 from doughwright.forecast.results import Run
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.plan.model import Plan
-from doughwright.publish.card import card
-from doughwright.publish.card_data import Stamp, card_data
+from doughwright.publish.card._data import Stamp, card_data
+from doughwright.publish.card._pdf import card
 from doughwright.publish.cautions import cautions
 from doughwright.publish.render import System
 from doughwright.recipe.formula import formula

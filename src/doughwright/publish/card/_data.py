@@ -12,11 +12,11 @@ from doughwright.kitchen.assumed import Surroundings
 from doughwright.plan.model import Entry as PlanEntry
 from doughwright.plan.model import Plan
 from doughwright.publish.band import all_events, band_of, finding, run_clock
-from doughwright.publish.card import CardCaution, CardData, CardMix, CardRow, CardStep
+from doughwright.publish.card._measures import in_measures
+from doughwright.publish.card._pdf import CardCaution, CardData, CardMix, CardRow, CardStep
 from doughwright.publish.cautions import Caution
 from doughwright.publish.clock import Clock
 from doughwright.publish.explain import makes_words
-from doughwright.publish.measures import in_measures
 from doughwright.publish.render import (
     HELD,
     System,

@@ -105,7 +105,7 @@ def _compiled(inputs: dict[str, str], *, own_faces_only: bool, marked: bool) -> 
 @cache
 def template() -> bytes:
     """The card's layout; it holds no data, and takes all of it as JSON."""
-    return resources.files("doughwright.publish").joinpath("card.typ").read_bytes()
+    return resources.files("doughwright.publish.card").joinpath("card.typ").read_bytes()
 
 
 def _inputs(data: CardData) -> dict[str, object]:

@@ -1,6 +1,6 @@
 """Cautions: what can hurt somebody in a recipe and a kitchen, and what is usually done about it.
 
-They are computed by the rules of ``cautions_table``; a rule that finds nothing says nothing.
+They are computed by the rules of ``_table``; a rule that finds nothing says nothing.
 """
 
 from __future__ import annotations
@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from doughwright.forecast.results import Days, Run
 from doughwright.ingredients import Class, Ingredient
 from doughwright.kitchen.assumed import Surroundings
-from doughwright.publish.cautions_facts import ANIMAL, COLD, Facts, facts_of
-from doughwright.publish.cautions_table import RULES
+from doughwright.publish.cautions._facts import ANIMAL, COLD, Facts, facts_of
+from doughwright.publish.cautions._table import RULES
 from doughwright.recipe.model import BAKES, Mix, Recipe
 from doughwright.recipe.weigh import weigh
 
