@@ -103,9 +103,9 @@ def test_put_it_back_takes_the_last_edit_back(opened: Open, recipe: str) -> None
     """And the strip goes with it."""
     page = opened(f"/recipe/{recipe}")
     change(page, YEAST, "0.6 g")
-    page.get_by_role("button", name="Put it back").click()
+    page.get_by_role("button", name="Put 0.45 g back").click()
     expect(page.get_by_label(YEAST, exact=True)).to_have_value("0.45 g")
-    expect(page.get_by_role("button", name="Put it back")).to_have_count(0)
+    expect(page.get_by_role("button", name="Put 0.45 g back")).to_have_count(0)
 
 
 def test_text_is_recomputed_as_it_is_typed(opened: Open, recipe: str) -> None:

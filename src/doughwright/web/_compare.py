@@ -24,7 +24,7 @@ class DiffLine:
 
 @dataclass(frozen=True)
 class ConflictPage:
-    """This window's work against what was saved meanwhile; ``over`` is the version that would follow."""
+    """This window's work against what was saved meanwhile; ``over`` is the number of theirs."""
 
     title: str
     path: str
@@ -32,7 +32,8 @@ class ConflictPage:
     digest: str
     base: int
     over: int
-    theirs_saved: str
+    theirs_by: str
+    theirs_when: str
     mine: str
     theirs: str
     lines: tuple[DiffLine, ...]
@@ -40,7 +41,6 @@ class ConflictPage:
 
 def conflict_page(work: Work, title: str, occasion: Occasion) -> ConflictPage:
     """What to choose between."""
-    when = when_words(work.head.when, occasion.now, occasion.zone)
     return ConflictPage(
         title=title,
         path=f"/{work.kind}/{quote(work.name)}",
@@ -48,7 +48,8 @@ def conflict_page(work: Work, title: str, occasion: Occasion) -> ConflictPage:
         digest=work.digest,
         base=work.base.number,
         over=work.head.number,
-        theirs_saved=f"version {work.head.number}, saved {when} by {work.head.who}",
+        theirs_by=work.head.who,
+        theirs_when=when_words(work.head.when, occasion.now, occasion.zone),
         mine=work.text,
         theirs=work.head.text,
         lines=tuple(differences(work.head.text, work.text)),

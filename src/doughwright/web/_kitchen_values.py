@@ -94,9 +94,7 @@ def _row(one: _Value, form: Form) -> ValueRow:
         value=field,
         how=form.how(where, f"how the {what} is known") if _can_doubt(where) else None,
         known=known.how if known is not None else "not said",
-        picture=known_picture(known, one.others, f"known-{mark}", f"How the {what} is known")
-        if known
-        else "",
+        picture=known_picture(known, one.others, mark, how) if known is not None else "",
         doubt=_doubt(known, one) if known is not None else "",
         note=_note(one, known),
     )

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from doughwright.figures import Figure, celsius
 from doughwright.publish.edits import edits
 from doughwright.publish.moved import Outcome, what_moved
 from doughwright.publish.render import capital, figure, listed
 from doughwright.recipe.moved import Moved
+from doughwright.recipe.text import Where
 from doughwright.web._results import Results
 
 # More edits than these are counted, not listed.
 MOST_EDITS = 4
+# A longer value does not fit the button.
+LONGEST_VALUE = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +59,22 @@ def kitchen_moved(before: Results, now: Results) -> tuple[tuple[MovedRow, ...], 
 
 
 def put_back_words(before: Results, now: Results) -> str:
-    """The words of the button that takes the last edit back."""
-    done = edits(before.recipe, now.recipe)
-    return "Put them back" if len(done) > 1 else "Put it back"
+    """The words of the button that takes the last edit back: "Put 0.5 g back"."""
+    old, new = (dict(_values(one.read.document.data)) for one in (before, now))
+    changed = [where for where in old.keys() | new.keys() if old.get(where) != new.get(where)]
+    value = old.get(changed[0], "") if len(changed) == 1 else ""
+    if value and len(value) <= LONGEST_VALUE:
+        return f"Put {value} back"
+    return "Put them back" if len(changed) > 1 else "Put it back"
+
+
+def _values(thing: Any, where: Where = ()) -> Iterator[tuple[Where, str]]:
+    """Every value of a document with its path."""
+    if isinstance(thing, dict | list):
+        for key, one in thing.items() if isinstance(thing, dict) else enumerate(thing):
+            yield from _values(one, (*where, key))
+    else:
+        yield where, str(thing)
 
 
 def outcome(results: Results) -> Outcome:
