@@ -522,3 +522,16 @@ def test_everything_assumed_of_the_kitchen_that_bears_on_it_is_said() -> None:
     said = run([*MIXED, BULK, COLD], at=surroundings(None)).said
     assert {"a fridge at 4.8 °C", "a room at 21 °C", "sea level"} <= set(said)
     assert not any("scale" in one for one in said)
+
+
+def test_a_chain_of_mixes_used_twice_each_runs_each_of_them_once() -> None:
+    """Forty poolishes, each in the next by two lines: two to the forty courses would never end."""
+    flour = '{ item = "bread flour", amount = "10 g" }, { item = "water", amount = "10 g" }'
+    own = flour + ', { item = "instant yeast", amount = "0.01 g" }'
+    chain = ""
+    for number in range(40):
+        half = f', {{ mix = "p{number - 1}", amount = "45 %" }}'
+        lines = own + (half * 2 if number else "")
+        chain += f'\n[[mix]]\nname = "p{number}"\nkind = "preferment"\ningredients = [ {lines} ]\n'
+    found = run([*MIXED, BULK], dough='{ mix = "p39", amount = "all" },' + DOUGH, before=chain.lstrip())
+    assert [one.name for one in found.preferments] == [f"p{number}" for number in range(40)]

@@ -228,3 +228,20 @@ def test_a_mutated_document_is_read_or_refused_by_our_error(seed, kitchen):
         for fault in error.faults:
             assert str(fault)
             assert fault.to_json()["message"]
+
+
+def test_steps_of_more_than_120_days_together_are_refused():
+    """Each wait may be 60 days, but three of them are no recipe, and days to work out."""
+    wait = '[[step]]\ndo = "retard"\nfor = "50 days"\nat = "fridge"\n'
+    assert read_recipe(changed('[[step]]\ndo = "retard"', f'{wait * 2}[[step]]\ndo = "retard"')).recipe
+    found = faults_of(changed('[[step]]\ndo = "retard"', f'{wait * 3}[[step]]\ndo = "retard"'))
+    assert "at most 120 days for all steps together" in found[0]
+
+
+def test_more_mixes_than_a_recipe_can_have_are_refused():
+    """A chain of hundreds is no recipe; a hundred and twenty are taken."""
+    mix = '[[mix]]\nname = "m{}"\nkind = "other"\ningredients = [ {{ item = "water", amount = "1 g" }} ]\n'
+    head = 'schema = 1\ntitle = "Many"\n'
+    assert read_recipe(head + "".join(mix.format(number) for number in range(120))).recipe
+    found = faults_of(head + "".join(mix.format(number) for number in range(121)))
+    assert "needs at most 120 mixes, found 121" in found[0]

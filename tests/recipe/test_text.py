@@ -110,7 +110,7 @@ def test_any_text_parses_or_is_refused_by_our_error(text):
 
 
 def test_lines_that_end_in_a_lone_cr_are_refused_with_what_to_do():
-    """Once a lone CR ended a line, as in very old editors: TOML has no such line end, and the fault says so."""
+    """Very old editors end a line in CR alone, TOML never does: the fault says what to save it with."""
     with pytest.raises(DocumentError) as caught:
         parse('schema = 1\rtitle = "x"\r[makes]\rpieces = 2\r', "old.toml")
     fault = caught.value.fault

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from doughwright.forecast._dough import Contents, Yeast
 from doughwright.ingredients import Class, Ingredient
 from doughwright.kitchen.assumed import Surroundings
-from doughwright.recipe.weigh import WeighedLine
+from doughwright.recipe.weigh import WeighedLine, WeighedMix
 from doughwright.science.mixing import Part
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import (
@@ -168,6 +168,19 @@ def blanks(lines: Iterable[WeighedLine]) -> list[str]:
             if missing:
                 said.append(f"the {' and '.join(missing)} in {line.line.item} is not known and is left out")
     return said
+
+
+def lines_within(weighed: Mapping[str, WeighedMix], name: str) -> list[WeighedLine]:
+    """The lines of a mix and of every mix in it, each mix once."""
+    lines: list[WeighedLine] = []
+    names = [name]
+    for one in names:
+        for line in weighed[one].lines:
+            if line.line.mix is None:
+                lines.append(line)
+            elif line.line.mix not in names:
+                names.append(line.line.mix)
+    return lines
 
 
 def kitchen_protein(kitchen: Surroundings, lines: Iterable[WeighedLine]) -> dict[str, float]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from doughwright.errors import Fault, NoAnswerError
-from doughwright.forecast._contents import Lines, kitchen_protein
+from doughwright.forecast._contents import Lines, kitchen_protein, lines_within
 from doughwright.forecast._dough import Dough, Frame, Joining, mix, worked
 from doughwright.forecast._order import lines_by_step, steps_of
 from doughwright.forecast._shapes import in_tin, work_of
@@ -22,7 +22,10 @@ from doughwright.science.parameters import Parameters
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What every course of a recipe shares: the documents, the weighed mixes, and how the model is cut."""
+    """What every course of a recipe shares: the documents, the weighed mixes, and how the model is cut.
+
+    ``courses`` keeps those that are run, so that a mix that goes in twice is run once.
+    """
 
     recipe: Recipe
     kitchen: Surroundings
@@ -30,6 +33,7 @@ class Setting:
     parameters: Parameters = field(default_factory=Parameters)
     stepping: Stepping = ON_SCREEN
     nodes: int = 16
+    courses: dict[str, Course] = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,9 @@ class Course:
 
 def course_of(setting: Setting, name: str) -> Course:
     """Run a mix through its steps up to its first bake."""
-    return _Walk(setting, name).run()
+    if name not in setting.courses:
+        setting.courses[name] = _Walk(setting, name).run()
+    return setting.courses[name]
 
 
 class _Walk:
@@ -80,7 +86,7 @@ class _Walk:
         self.implied = not mixing
         self.mixing = mixing or [Step(do="mix", mix=name)]
         self.lines = lines_by_step(setting.weighed[name], self.mixing)
-        self.flours = kitchen_protein(setting.kitchen, _flour_lines(setting, name))
+        self.flours = kitchen_protein(setting.kitchen, lines_within(setting.weighed, name))
         self.now, self.zero, self.taken = 0.0, 0.0, 0
         self.dough: Dough | None = None
         self.pending: tuple[WeighedLine, ...] = ()
@@ -168,7 +174,7 @@ class _Walk:
                 single += [replace(one, mass=one.mass * share) for one in course.lines if one.mass]
             else:
                 joining.append(Joining(course.dough, share, False))
-                self.preferments.append(course)
+                self.preferments += [] if any(one is course for one in self.preferments) else [course]
             self.said += course.said
             self.warnings += course.warnings
         return single, joining
@@ -285,8 +291,8 @@ class _Walk:
             events=tuple(replace(one, start=one.start - zero, end=one.end - zero) for one in self.events),
             temperature=self.temperature,
             preferments=tuple(self.preferments),
-            said=tuple(self.said),
-            warnings=tuple(self.warnings),
+            said=tuple(dict.fromkeys(self.said)),
+            warnings=tuple(dict.fromkeys(self.warnings)),
         )
 
 
@@ -301,11 +307,3 @@ def _hours(step: Step) -> float:
 
 def _mean(dough: Dough) -> float:
     return dough.mean(dough.temperature)
-
-
-def _flour_lines(setting: Setting, name: str) -> list[WeighedLine]:
-    """The lines of a mix and of every mix in it."""
-    lines: list[WeighedLine] = []
-    for line in setting.weighed[name].lines:
-        lines += [line] if line.line.mix is None else _flour_lines(setting, line.line.mix)
-    return lines

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from doughwright.errors import Fault, NoAnswerError
-from doughwright.forecast._contents import blanks, out_of_scope
+from doughwright.forecast._contents import blanks, lines_within, out_of_scope
 from doughwright.forecast._course import Course, Mark, Setting, course_of
 from doughwright.forecast._dough import Dough, worked
 from doughwright.forecast._judge import Judge, target_of
@@ -45,7 +45,7 @@ def days(recipe: Recipe, kitchen: Surroundings, parameters: Parameters | None = 
 
 def run_of(setting: Setting, name: str) -> Run:
     """Run one dough and judge it."""
-    lines = _all_lines(setting, name)
+    lines = lines_within(setting.weighed, name)
     warnings = _scope(name, lines)
     course = course_of(setting, name)
     if course.dough is None or course.temperature is None:
@@ -98,13 +98,6 @@ def _scope(name: str, lines: Sequence[WeighedLine]) -> list[str]:
             )
         )
     return [f"{one} is not modelled: the days are those of the yeast alone" for one in beyond]
-
-
-def _all_lines(setting: Setting, name: str) -> list[WeighedLine]:
-    lines: list[WeighedLine] = []
-    for line in setting.weighed[name].lines:
-        lines += [line] if line.line.mix is None else _all_lines(setting, line.line.mix)
-    return lines
 
 
 def _last_wait(course: Course, before: int) -> int | None:
@@ -231,10 +224,14 @@ def _series(rows: Sequence[Row]) -> Series:
     )
 
 
-def _preferments(course: Course) -> tuple[Preferment, ...]:
+def _preferments(course: Course, seen: set[str] | None = None) -> tuple[Preferment, ...]:
+    """Every preferment once, the ones that go into another first."""
+    seen = set() if seen is None else seen
     found: list[Preferment] = []
     for one in course.preferments:
-        found += [*_preferments(one), Preferment(one.name, _series(one.rows), one.events)]
+        if one.name not in seen:
+            seen.add(one.name)
+            found += [*_preferments(one, seen), Preferment(one.name, _series(one.rows), one.events)]
     return tuple(found)
 
 

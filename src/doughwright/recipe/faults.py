@@ -16,6 +16,8 @@ Found = Iterator[tuple[Where, Fault]]
 
 HOTTEST_WAIT = 60.0
 LONGEST_WAIT = 60 * 86_400.0
+LONGEST_ALL = 120 * 86_400.0
+MOST_MIXES = 120
 OVEN_RANGE = (30.0, 600.0)
 COLDEST_WAIT = -40.0
 
@@ -49,6 +51,9 @@ def _head(recipe: Recipe) -> Found:
 
 
 def _names(recipe: Recipe) -> Found:
+    if len(recipe.mixes) > MOST_MIXES:
+        found = f"{len(recipe.mixes)}"
+        yield ("mix",), Fault("", wanted=f"at most {MOST_MIXES} mixes", found=found, try_="Write two recipes")
     yield from twice("mix", [mix.name for mix in recipe.mixes])
     yield from twice("ingredient", [own.name for own in recipe.own])
 
@@ -169,6 +174,10 @@ def _makes(recipe: Recipe) -> Found:
 
 def _steps(recipe: Recipe) -> Found:
     labels = {line.add for mix in recipe.mixes for line in mix.ingredients if line.add}
+    whole = sum(step.for_.high for step in recipe.steps if step.for_ is not None)
+    if whole > LONGEST_ALL:
+        most, found = "at most 120 days for all steps together", _days(whole)
+        yield ("step",), Fault("", wanted=most, found=found, try_="Leave out what is not done to this dough")
     for number, step in enumerate(recipe.steps):
         for part, fault in _step(recipe, step, labels):
             yield ("step", number, *part), fault
@@ -249,7 +258,7 @@ def _wait(step: Step) -> Found:
 
 
 def _days(seconds: float) -> str:
-    return f"{seconds / 86_400:g} days"
+    return f"{seconds / 86_400:.4g} days"
 
 
 def _dial(step: Step) -> Found:

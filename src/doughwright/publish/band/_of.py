@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from doughwright.errors import UnknownNameError
 from doughwright.forecast.results import Event, Preferment, Run, Series
@@ -151,14 +152,18 @@ def _parts(run: Run, recipe: Recipe) -> tuple[Part, ...]:
 
 def _mass_in(name: str, mixes: dict[str, WeighedMix], dough: str) -> float:
     """How much [kg] of a preferment comes to be in the dough, by way of others too."""
-    found = 0.0
-    for line in mixes[dough].lines:
-        if line.line.mix == name:
-            found += line.mass or 0.0
-        elif line.line.mix is not None and mixes[line.line.mix].mass > 0.0:
-            share = (line.mass or 0.0) / mixes[line.line.mix].mass
-            found += share * _mass_in(name, mixes, line.line.mix)
-    return found
+
+    @cache
+    def within(mix: str) -> float:
+        found = 0.0
+        for line in mixes[mix].lines:
+            if line.line.mix == name:
+                found += line.mass or 0.0
+            elif line.line.mix is not None and mixes[line.line.mix].mass > 0.0:
+                found += (line.mass or 0.0) / mixes[line.line.mix].mass * within(line.line.mix)
+        return found
+
+    return within(dough)
 
 
 def _divided_at(run: Run) -> float | None:
