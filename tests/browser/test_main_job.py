@@ -32,7 +32,7 @@ def test_a_change_of_the_yeast_moves_the_days_and_is_saved(
 ) -> None:
     """From the list to the saved version, the card and the calendar."""
     page = opened("/")
-    page.get_by_role("link", name="Leek and rye flat pie").click()
+    page.locator('.list a[href$="/leek-and-rye-flat-pie.toml"]').click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Leek and rye flat pie")
     before = page.locator("#days figcaption").first.inner_text()
     expect(page.get_by_role("heading", name="What moved")).to_have_count(0)
@@ -46,7 +46,7 @@ def test_a_change_of_the_yeast_moves_the_days_and_is_saved(
     expect(page.locator("#top")).to_contain_text("Version 2")
     expect(page.get_by_role("heading", name="What moved")).to_have_count(0)
     page.goto("/")
-    page.get_by_role("link", name="Leek and rye flat pie").click()
+    page.locator('.list a[href$="/leek-and-rye-flat-pie.toml"]').click()
     expect(page.get_by_label(YEAST, exact=True)).to_have_value("0.6 g")
     head = bench.head("recipe", "leek-and-rye-flat-pie.toml")
     assert head.text == PIE.replace('"0.45 g"', '"0.6 g"')
@@ -97,6 +97,21 @@ def test_a_button_pressed_in_between_is_not_lost(opened: Open, recipe: str, benc
     expect(page.locator("#top")).to_contain_text("Version 2")
     changed = PIE.replace('"0.45 g"', '"0.6 g"').replace('"178 g"', '"190 g"')
     assert bench.head("recipe", recipe).text == changed
+
+
+def test_another_item_is_added_in_the_form(opened: Open, recipe: str) -> None:
+    """Its name waits for its amount; then it is a row like the others."""
+    page = opened(f"/recipe/{recipe}")
+    change(page, YEAST, "0.6 g")
+    item = page.locator(".formula .blank input").first
+    item.fill("malt syrup")
+    item.press("Tab")
+    change(page, WATER, "190 g")
+    expect(page.locator("#moved header")).to_contain_text("ater 178 g to 190 g")
+    expect(item).to_have_value("malt syrup")
+    change(page, "amount of another item in the dough", "5 g")
+    expect(page.get_by_label("malt syrup in the dough", exact=True)).to_have_value("5 g")
+    expect(item).to_have_value("")
 
 
 def test_put_it_back_takes_the_last_edit_back(opened: Open, recipe: str) -> None:

@@ -8,6 +8,8 @@ from starlette.datastructures import FormData
 
 from doughwright.recipe.text import Document
 from doughwright.store import Kind
+from doughwright.web._adding import PREFIX as NEW
+from doughwright.web._adding import with_items
 from doughwright.web._desk import Desk, text_of
 from doughwright.web._documents import parsed
 from doughwright.web._fields import PREFIX, edited
@@ -58,10 +60,9 @@ def _new_text(work: Work, given: FormData) -> str:
     text = text_of(given, "text")
     if text is not None:
         return text.replace("\n", "\r\n") if "\r\n" in work.text else text
-    fields = {name: value for name, value in given.items()
-              if name.startswith(PREFIX) and isinstance(value, str)}  # fmt: skip
-    document = _document(work) if fields else None
-    return edited(document, fields) if document is not None else work.text
+    fields = {name: value for name, value in given.items() if isinstance(value, str)}
+    document = _document(work) if any(name.startswith((PREFIX, NEW)) for name in fields) else None
+    return with_items(edited(document, fields), fields) if document is not None else work.text
 
 
 def _document(work: Work) -> Document | None:

@@ -19,6 +19,7 @@ from doughwright.publish.render import (
 from doughwright.recipe.formula import Dough, Entry, OtherMix
 from doughwright.recipe.model import Mix, Recipe
 from doughwright.recipe.notes import CUSTOMARY_RISE
+from doughwright.web._adding import Blank, blank_row
 from doughwright.web._fields import Field
 from doughwright.web._form import Form
 from doughwright.web._results import Results
@@ -65,6 +66,7 @@ class Table:
     total_percent: str
     facts: tuple[Fact, ...]
     notes: tuple[str, ...]
+    blank: Blank
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +181,7 @@ def _dough(results: Results, dough: Dough, form: Form, several: bool) -> Table:
         total_percent=baker_percent(total),
         facts=tuple(_facts(results, dough)),
         notes=tuple(capital(note) for note in dough.notes),
+        blank=blank_row(numbers[dough.name], tuple((numbers[mix.name], mix.name) for mix in mixes)),
     )
 
 
@@ -304,4 +307,16 @@ def _other(recipe: Recipe, mix: OtherMix, form: Form) -> Table:
         entry = entries.get((mix.name, key))
         rows.append(_row(key[0], (cell,), [entry] if entry is not None else [], ""))
     heading = mix.name if mix.per == "batch" else f"{mix.name}, for each piece"
-    return Table(mix.name, heading, ("",), tuple(rows), "", (), "", "", (), ())
+    return Table(
+        mix.name,
+        heading,
+        ("",),
+        tuple(rows),
+        "",
+        (),
+        "",
+        "",
+        (),
+        (),
+        blank_row(number, ((number, mix.name),)),
+    )

@@ -5,6 +5,10 @@
   if (!form) return;
   const fields = () => form.querySelectorAll("input.in, select.in");
   const value = (field) => field.value;
+  const complete = (row) => {
+    const [item, ...amounts] = [...row.querySelectorAll("input")].map(value);
+    return item.trim() && amounts.some((one) => one.trim());
+  };
   let sent = new Map();
   let kept = null;
 
@@ -41,6 +45,8 @@
     const active = document.activeElement;
     const typed = new Map();
     for (const field of fields()) {
+      // A new item waits for its amount, and an amount for its item.
+      if (field.value && field.closest(".blank") && !complete(field.closest(".blank"))) typed.set(field.name, value(field));
       if (sent.has(field.name) && sent.get(field.name) !== value(field)) typed.set(field.name, value(field));
     }
     const caret = active && "selectionStart" in active ? [active.selectionStart, active.selectionEnd] : null;
