@@ -19,9 +19,9 @@ LOOKS = [(width, scheme) for width in (1280, 390) for scheme in ("light", "dark"
 RUN = """() => axe.run(document, {resultTypes: ['violations']}).then(found => found.violations.map(
     one => one.id + ': ' + one.nodes.slice(0, 3).map(node => node.html.slice(0, 160)).join(' | ')))"""
 WIDER = """() => [...document.querySelectorAll('body *')].filter(one => {
-    const box = one.getBoundingClientRect();
-    return !one.closest('svg') && box.width > 1 && box.height > 1
-        && box.right > innerWidth + 1 && !one.closest('.hidden');
+    const box = one.getBoundingClientRect(), main = one.closest('main');
+    const edge = main ? main.getBoundingClientRect().right : innerWidth;
+    return box.width > 1 && box.height > 1 && box.right > edge + 1 && !one.closest('svg, .hidden');
     }).slice(0, 4).map(one => one.outerHTML.slice(0, 120))"""
 SMALL = """() => [...document.querySelectorAll(
         'input.in, select.in, button, summary, .bar a, .top a, .list a')].filter(one => {
