@@ -216,3 +216,46 @@ def test_the_bench_keeps_what_is_imported(run, tmp_path):
     assert run("export", "out", "--bench", "b").code == 0
     kept = [path.read_text(encoding="utf-8") for path in (tmp_path / "out").rglob("*.toml") if path.is_file()]
     assert text in kept
+
+
+MEAL = ("leek_and_rye.toml", "--eat", "2020-11-28 15:15", "--zone", "Europe/London")
+
+
+@pytest.mark.parametrize("words", [("plan", *MEAL, "--ics"), ("card", *MEAL, "--out")])
+def test_a_calendar_or_a_card_takes_the_place_of_nothing_but_its_like(run, tmp_path, words):
+    """Made again it replaces the older one; a recipe of that name stays as it is."""
+    before = (tmp_path / "leek_and_rye.toml").read_bytes()
+    refused = run(*words, "leek_and_rye.toml")
+    assert refused.code == 2
+    assert "another file of that name" in refused.err
+    assert (tmp_path / "leek_and_rye.toml").read_bytes() == before
+    assert [run(*words, "made").code for _ in range(2)] == [0, 0]
+
+
+def test_a_plan_says_how_the_dough_will_be(run, tmp_path):
+    """Ripe, not ripe, or not modelled: the plan is run through the days and says which."""
+    assert "The dough will be " in run("plan", *MEAL).out
+    path = tmp_path / "leek_and_rye.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("instant yeast", "baking powder"), "utf-8")
+    assert "How the dough will be is not known: " in run("plan", *MEAL).out
+
+
+def test_check_warns_of_a_place_the_kitchen_does_not_have(run, tmp_path):
+    """With its line and what was meant; the days cannot tell how warm it is."""
+    path = tmp_path / "leek_and_rye.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace('at = "fridge"', 'at = "frigde"'), "utf-8")
+    checked = run("check", path.name, "--json")
+    assert checked.code == 0
+    warning = next(one for one in checked.json["warnings"] if one["found"] == '"frigde"')
+    assert (warning["line"], warning["try"]) == (85, 'Did you mean "fridge"?')
+    assert run("days", path.name).code == 2
+
+
+def test_check_tells_pieces_that_do_not_come_out(run, tmp_path):
+    """Divided by weight there are more or fewer than [makes] says: so says the formula, and check too."""
+    path = tmp_path / "leek_and_rye.toml"
+    text = path.read_text(encoding="utf-8").replace('do = "divide" ', 'do = "divide"\neach = "100 g" ')
+    path.write_text(text, "utf-8")
+    said = [one["message"] for one in run("check", path.name, "--json").json["warnings"]]
+    assert any("but [makes] says 2" in one for one in said)
+    assert any("into pieces of 100" in one for one in run("check", path.name, "--json").json["says"])

@@ -17,7 +17,11 @@ System = Literal["metric", "US", "both"]
 
 @click.command()
 @what_argument
-@click.option("--out", metavar="FILE", help="The PDF to write; left out: the recipe's name with .pdf.")
+@click.option(
+    "--out",
+    metavar="FILE",
+    help="The PDF to write, over an older one but over nothing else; left out: the recipe's name with .pdf.",
+)
 @click.option("--units", type=click.Choice(["metric", "US", "both"]), default="metric", show_default=True)
 @click.option("--eat", metavar="WHEN", help="A meal to give the steps their times: as for plan.")
 @click.option("--zone", metavar="ZONE", help="The time zone; left out: this machine's.")

@@ -14,6 +14,9 @@ from doughwright.errors import Fault, InputError
 from doughwright.forecast.printed import PrintedDays
 from doughwright.plan.model import Plan
 
+# So many first bytes tell a calendar or a card from any other file.
+_KIND = 5
+
 
 @prints(PrintedDays)
 @click.command()
@@ -44,7 +47,9 @@ def days(what: str | None, kitchen: str | None, bench: str | None, as_json: bool
 @click.option(
     "--zone", metavar="ZONE", help="The time zone, such as Europe/London; left out: this machine's."
 )
-@click.option("--ics", metavar="FILE", help="Write a calendar to a new FILE.")
+@click.option(
+    "--ics", metavar="FILE", help="Write a calendar to FILE, over an older one but over nothing else."
+)
 @kitchen_option
 @bench_option
 @json_option
@@ -97,8 +102,11 @@ def plan_of(sources: Sources, eat: str | None, zone: str | None) -> Plan:
 
 
 def write_bytes(path: Path, content: bytes) -> None:
-    """Write a made file (a calendar, a card), also over an older one of the same name."""
+    """Write a made file (a calendar, a card), over an older one of its kind but over nothing else."""
     try:
+        if path.is_file() and path.stat().st_size and not path.read_bytes().startswith(content[:_KIND]):
+            try_ = "Choose another name"
+            raise InputError(Fault("there is another file of that name", file=str(path), try_=try_))
         path.write_bytes(content)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from doughwright.errors import Fault, NoAnswerError
+from doughwright.errors import Fault, NoAnswerError, UnknownNameError
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.read import KitchenDocument
 from doughwright.kitchen.types import Known
@@ -14,11 +15,12 @@ from doughwright.publish.cautions import Caution, cautions
 from doughwright.publish.explain import explained
 from doughwright.publish.moved import Outcome, what_moved
 from doughwright.publish.render import length, mass, number, share, temperature
-from doughwright.recipe.formula import formula
+from doughwright.recipe.formula import Formula, formula
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.moved import Moved
 from doughwright.recipe.read import RecipeDocument
 from doughwright.recipe.resolve import ingredient_of
+from doughwright.recipe.validate import at, in_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +54,29 @@ def checked_recipe(
         title=recipe.title,
         kitchen=kitchen.name,
         says=explained(recipe, now),
-        warnings=document.notes,
+        warnings=tuple(in_order([*document.notes, *_places(document, kitchen), *_pieces(now)])),
         out_of_scope=_out_of_scope(document),
         assumed=kitchen.assumed,
         cautions=cautions(recipe, kitchen),
         moved=moved,
     )
+
+
+def _places(document: RecipeDocument, kitchen: Surroundings) -> Iterator[Fault]:
+    """A place that a step names and this kitchen has not: the days cannot tell how warm it is."""
+    for place, step in enumerate(document.recipe.steps):
+        if step.at is None or step.at.degrees is not None or step.in_oven:
+            continue
+        try:
+            kitchen.place(step.at.text)
+        except UnknownNameError as error:
+            yield at(document.document, ("step", place, "at"), error.fault)
+
+
+def _pieces(now: Formula) -> Iterator[Fault]:
+    """What the formula notes of the pieces and of the mixes that go in."""
+    for dough in now.doughs:
+        yield from (Fault(f'"{dough.name}": {note}') for note in dough.notes)
 
 
 def checked_kitchen(document: KitchenDocument) -> Checked:

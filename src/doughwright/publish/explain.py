@@ -59,12 +59,14 @@ def _done(step: Step) -> str:
     if step.do == "mix":
         return f"mix {subject or 'the dough'}" if step.add is None else f'mix in what is marked "{step.add}"'
     if step.do == "divide":
-        return f"divide into {step.pieces}" if step.pieces else _divided(step)
+        return _divided(step, f"divide {subject}" if subject else "divide")
     return f"{step.do} {subject}" if subject else step.do
 
 
-def _divided(step: Step) -> str:
-    return f"divide into pieces of {mass(step.each)}" if step.each else "divide"
+def _divided(step: Step, said: str) -> str:
+    if step.each:
+        return f"{said} into pieces of {mass(step.each)}"
+    return f"{said} into {step.pieces}" if step.pieces else said
 
 
 def _how_long(times: Interval | None) -> str:

@@ -86,10 +86,19 @@ def _item(recipe: Recipe, mix: Mix, index: int) -> Iterator[tuple[str, Fault]]:
 
 def _steps(recipe: Recipe) -> Noted:
     worked: set[str | None] = set()
+    mixed: list[str] = []
     for number, step in enumerate(recipe.steps):
         if step.do in ("freeze", "thaw"):
             yield ("step", number, "do"), Fault(f'"{step.do}": freezing is out of scope; {NOT_MODELLED}')
         subject = step.of or step.mix or _only_dough(recipe)
+        unsaid = step.of is None and step.mix is None and step.do in WAITS
+        if unsaid and mixed and subject is not None and subject not in mixed:
+            yield (
+                ("step", number, "do"),
+                Fault(f'"{step.do}" comes before "{subject}" is mixed: "{mixed[-1]}" is meant'),
+            )
+        if step.do == "mix" and subject is not None:
+            mixed.append(subject)
         if step.do in WORK:
             worked.add(subject)
         elif step.do in WAITS:

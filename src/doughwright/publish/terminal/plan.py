@@ -8,7 +8,7 @@ from doughwright.publish.render import capital, duration, figure
 from doughwright.publish.terminal.columns import columns, indented, wrapped
 
 
-def plan_text(plan: Plan, dough: tuple[str, ...] = ()) -> str:
+def plan_text(plan: Plan) -> str:
     """The plan by day, the cook's minutes, and how the dough will be."""
     meal = plan.eats
     head = f"{plan.title}, on the table {WEEKDAYS[meal.weekday()]} {meal:%d.%m.%Y %H:%M} ({plan.zone})"
@@ -22,14 +22,22 @@ def plan_text(plan: Plan, dough: tuple[str, ...] = ()) -> str:
     lines += wrapped(f"Hands-on {figure(plan.hands_on_total)} of {figure(plan.length)} in all.")
     if any(entry.assumed for entry in plan.entries):
         lines += wrapped("Minutes with a ~ are from the table, not from the recipe.")
-    lines += [line for text in (*dough, *plan.notes) for line in wrapped(f"{capital(text).rstrip('.')}.")]
+    lines += [
+        line for text in (*_dough(plan), *plan.notes) for line in wrapped(f"{capital(text).rstrip('.')}.")
+    ]
     return "\n".join(lines)
 
 
+def _dough(plan: Plan) -> list[str]:
+    """A dough that will be ripe, or is not modelled; one that is neither has a note of its own."""
+    if plan.dough is None:
+        return [f"how the dough will be is not known: {plan.dough_why}"] if plan.dough_why else []
+    return [f"the dough will be ripe: {plan.dough.state_why}"] if plan.dough.state == "ripe" else []
+
+
 def _cells(entry: Entry) -> list[str]:
-    what = entry.what if entry.piece is None else f"{entry.what} ({entry.piece})"
     minutes = "" if entry.wait else f"{'~' if entry.assumed else ''}{figure(entry.hands_on)}"
-    return [f"{entry.starts:%H:%M}", what, _length(entry), minutes]
+    return [f"{entry.starts:%H:%M}", entry.what, _length(entry), minutes]
 
 
 def _length(entry: Entry) -> str:
