@@ -535,3 +535,14 @@ def test_a_chain_of_mixes_used_twice_each_runs_each_of_them_once() -> None:
         chain += f'\n[[mix]]\nname = "p{number}"\nkind = "preferment"\ningredients = [ {lines} ]\n'
     found = run([*MIXED, BULK], dough='{ mix = "p39", amount = "all" },' + DOUGH, before=chain.lstrip())
     assert [one.name for one in found.preferments] == [f"p{number}" for number in range(40)]
+
+
+def test_a_chain_too_deep_to_run_is_refused_not_crashed() -> None:
+    """Two hundred mixes in one another have a formula, but no days."""
+    flour = '{ item = "bread flour", amount = "10 g" }, { item = "instant yeast", amount = "0.01 g" }'
+    chain = ""
+    for number in range(200):
+        within = f', {{ mix = "p{number - 1}", amount = "all" }}' if number else ""
+        chain += f'[[mix]]\nname = "p{number}"\nkind = "preferment"\ningredients = [ {flour}{within} ]\n'
+    with pytest.raises(NoAnswerError, match="made of 201 mixes"):
+        run([*MIXED, BULK], dough='{ mix = "p199", amount = "all" },' + DOUGH, before=chain)

@@ -175,6 +175,13 @@ def test_water_at_a_temperature_of_its_own_is_not_steered() -> None:
     assert made.water_temperature < water_of(bench=ASSUMED).water_temperature
 
 
+def test_water_that_is_all_at_a_temperature_of_its_own_is_told_as_it_is() -> None:
+    """Nobody is told that a dough with water in it pours none."""
+    fixed = DOUGH.replace('amount = "620 g"', 'amount = "620 g", temperature = "18 °C"')
+    with pytest.raises(NoAnswerError, match="a temperature of its own in the document"):
+        water_of(fixed)
+
+
 def test_a_dough_that_pours_nothing_has_no_answer() -> None:
     """Exit 3, with what to do."""
     with pytest.raises(NoAnswerError, match="neither water nor milk"):

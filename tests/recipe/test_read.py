@@ -239,9 +239,17 @@ def test_steps_of_more_than_120_days_together_are_refused():
 
 
 def test_more_mixes_than_a_recipe_can_have_are_refused():
-    """A chain of hundreds is no recipe; a hundred and twenty are taken."""
+    """A chain of hundreds is no recipe; four hundred are taken."""
     mix = '[[mix]]\nname = "m{}"\nkind = "other"\ningredients = [ {{ item = "water", amount = "1 g" }} ]\n'
     head = 'schema = 1\ntitle = "Many"\n'
-    assert read_recipe(head + "".join(mix.format(number) for number in range(120))).recipe
-    found = faults_of(head + "".join(mix.format(number) for number in range(121)))
-    assert "needs at most 120 mixes, found 121" in found[0]
+    assert read_recipe(head + "".join(mix.format(number) for number in range(400))).recipe
+    found = faults_of(head + "".join(mix.format(number) for number in range(401)))
+    assert "needs at most 400 mixes, found 401" in found[0]
+
+
+def test_a_wait_before_its_dough_is_mixed_says_what_is_meant_instead():
+    """An autolyse that names no mix, before the dough is mixed, would silently lengthen the poolish."""
+    slip = '[[step]]\ndo = "autolyse"\nfor = "30 min"\n[[step]]\ndo = "mix"\nmix = "dough"'
+    text = changed('[[step]]\ndo = "mix"\nmix = "dough"', slip)
+    assert '"autolyse" comes before "dough" is mixed: "poolish" is meant' in notes_of(text)
+    assert "is mixed" not in notes_of(changed("schema = 1", "schema = 1"))

@@ -107,10 +107,7 @@ def bowl_of(recipe: Recipe, kitchen: Surroundings, weighed: dict[str, WeighedMix
     own = [line for line in weighed[name].lines if line.ingredient is not None and line.mass]
     pour = _poured(own)
     if not pour:
-        raise NoAnswerError(
-            Fault(f'"{name}" pours neither water nor milk, so no water temperature can steer it',
-                  try_="Warm or cool whatever goes in, and mix less")
-        )  # fmt: skip
+        raise NoAnswerError(_nothing_to_steer(name, own))
     rest = Lines(tuple(line for line in own if line not in pour), {}, kitchen.room.value, p)
     parts = rest.parts(kitchen.flour_temperature.value, kitchen.tap.value)
     flour = sum(
@@ -138,6 +135,19 @@ def _poured(lines: Sequence[WeighedLine]) -> list[WeighedLine]:
     return [line for line in free if is_water(line.ingredient)] or [
         line for line in free if line.ingredient is not None and line.ingredient.poured
     ]
+
+
+def _nothing_to_steer(name: str, lines: Sequence[WeighedLine]) -> Fault:
+    fixed = next((line for line in lines if line.ingredient is not None and line.ingredient.poured), None)
+    if fixed is not None:
+        return Fault(
+            f'all that "{name}" pours has a temperature of its own in the document',
+            try_=f"Take temperature out of its {fixed.line.item}, and ask again",
+        )
+    return Fault(
+        f'"{name}" pours neither water nor milk, so no water temperature can steer it',
+        try_="Warm or cool whatever goes in, and mix less",
+    )
 
 
 def _is_flour(ingredient: object) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._dough import Contents, Yeast
 from doughwright.ingredients import Class, Ingredient
 from doughwright.kitchen.assumed import Surroundings
@@ -19,6 +20,7 @@ from doughwright.science.properties import (
 ASSUMED_PROTEIN = 12.0
 """Protein [%] of a flour of which none is known."""
 
+_MOST_RUN = 120
 _SCOPE = (Class.CULTURE, Class.RAISING)
 
 
@@ -171,16 +173,16 @@ def blanks(lines: Iterable[WeighedLine]) -> list[str]:
 
 
 def lines_within(weighed: Mapping[str, WeighedMix], name: str) -> list[WeighedLine]:
-    """The lines of a mix and of every mix in it, each mix once."""
-    lines: list[WeighedLine] = []
+    """The lines of a mix and of every mix in it, each mix once; refuses more mixes than days are run of."""
     names = [name]
     for one in names:
-        for line in weighed[one].lines:
-            if line.line.mix is None:
-                lines.append(line)
-            elif line.line.mix not in names:
-                names.append(line.line.mix)
-    return lines
+        names += dict.fromkeys(
+            line.line.mix for line in weighed[one].lines if line.line.mix and line.line.mix not in names
+        )
+    if len(names) > _MOST_RUN:
+        wanted, try_ = f"at most {_MOST_RUN} for its days", "Take some of them together"
+        raise NoAnswerError(Fault(f'"{name}" is made of {len(names)} mixes', wanted=wanted, try_=try_))
+    return [line for one in names for line in weighed[one].lines if line.line.mix is None]
 
 
 def kitchen_protein(kitchen: Surroundings, lines: Iterable[WeighedLine]) -> dict[str, float]:

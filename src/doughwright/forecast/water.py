@@ -211,8 +211,9 @@ def _by_balance(bowl: Bowl, desired: float) -> WaterMethod:
 
 
 def _why(bowl: Bowl) -> str:
+    what = bowl.liquid.partition(",")[0]
     return (
-        f"the sum gives room, flour and {bowl.liquid} equal weight, though no room goes into the dough; "
+        f"the sum gives room, flour and {what} equal weight, though no room goes into the dough; "
         f"by heat what is poured carries {bowl.own / bowl.whole * 100:.0f} % of it here"
     )
 

@@ -9,14 +9,14 @@ from doughwright.publish.terminal.columns import columns, indented, wrapped
 
 def water_text(water: Water) -> str:
     """What to pour, the two methods, and why they differ."""
-    wanted = temperature(water.desired, decimals=1)
-    lines = [f"{water.dough}: for a dough of {wanted}, pour water of {_degrees(water.water_temperature)}."]
+    wanted, poured = temperature(water.desired, decimals=1), _degrees(water.water_temperature)
+    lines = [f"{water.dough}: for a dough of {wanted}, pour {_liquid(water)} of {poured}."]
     if water.ice > 0:
         rest = mass(water.poured - water.ice)
         lines.append(
             f"The tap is too warm: {mass(water.ice)} of the {mass(water.poured)} as ice, {rest} from the tap."
         )
-    rows = [["", "water", "the dough then"]]
+    rows = [["", _liquid(water), "the dough then"]]
     for one in water.methods:
         chosen = "*" if one.method == water.method else ""
         rows.append([f"{one.method}{chosen}", _degrees(one.water_temperature), _degrees(one.gives)])
@@ -27,6 +27,11 @@ def water_text(water: Water) -> str:
     if water.said:
         lines += ["", *wrapped("Assumed: " + "; ".join(water.said) + ".")]
     return "\n".join(lines)
+
+
+def _liquid(water: Water) -> str:
+    """What is poured in a word: "milk, whole" is milk."""
+    return water.liquid.partition(",")[0]
 
 
 def friction_text(learnt: FrictionLearnt) -> str:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from doughwright.recipe.model import Mix, Recipe, Step
+from doughwright.units import format_mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ def divided(recipe: Recipe, mix: Mix, mass: float) -> Divided:
 def _each(each: float, left: float, asked: int) -> Divided:
     pieces = math.floor(left / each + 1e-6)
     if pieces == 0:
-        why = f"the dough is {left * 1000:.4g} g, less than one piece of {each * 1000:.4g} g"
+        why = f"the dough is {format_mass(left)}, less than one piece of {format_mass(each)}"
         return Divided(0, None, left, False, why, (why,))
     rest = max(left - pieces * each, 0.0)
     notes = (
