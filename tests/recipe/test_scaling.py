@@ -38,6 +38,8 @@ ingredients = [
 ]
 """
 
+CUPS = PLAIN.replace('"1 kg"', '"7 cups"').replace('"620 g"', '"2 3/4 cups"')
+
 
 def scaled(text: str = RECIPE, **target: float) -> Scaled:
     return scale(document(text), **target)
@@ -246,6 +248,17 @@ def test_a_recipe_of_two_doughs_is_asked_whose_piece() -> None:
     assert scaled(second, flour=2.4).factor == pytest.approx(2.0)
 
 
+def test_the_pieces_of_two_doughs_keep_their_size() -> None:
+    """Four of one and two of the other become six and three; five of one would be two and a half."""
+    second = '\n[[mix]]\nname = "lid"\ningredients = [ { item = "bread flour", amount = "200 g" } ]\n'
+    divided = '\n[[step]]\ndo = "divide"\nof = "dough"\n[[step]]\ndo = "divide"\nof = "lid"\npieces = 2\n'
+    assert "pieces = 4" in PLAIN
+    made = scaled(PLAIN + second + divided, pieces=6).document
+    assert (made.count("pieces = 6"), made.count("pieces = 3")) == (1, 1)
+    with pytest.raises(InputError, match="do not all come out"):
+        scaled(PLAIN + second + divided, pieces=5)
+
+
 def test_percentages_without_a_number_of_pieces_are_kept_right() -> None:
     """A number in the step alone does not scale the dough of a piece_mass: that is refused, not got wrong."""
     text = SHARES.replace("pieces = 3\n", "") + '\n[[step]]\ndo = "divide"\npieces = 2\n'
@@ -264,7 +277,7 @@ PERCENTAGES = ("hydration", "hydration_poured", "salt", "sugar", "fat", "yeast_a
 
 
 @pytest.mark.property
-@given(st.sampled_from([RECIPE, PLAIN, SHARES, IMPERIAL, PER_PIECE]), st.integers(1, 60))
+@given(st.sampled_from([RECIPE, PLAIN, SHARES, IMPERIAL, PER_PIECE, CUPS]), st.integers(1, 60))
 def test_percentages_are_the_same_after_scaling(text: str, pieces: int) -> None:
     """Whatever the number of pieces."""
     before, after = dough_of(text), dough_of(scaled(text, pieces=pieces).document)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from doughwright.errors import Fault, OutOfRangeError, UnknownNameError
+from doughwright.errors import Fault, OutOfRangeError, QuantityError, UnknownNameError
 from doughwright.ingredients._labels import default_volumes, relative_spread, volume_of
 from doughwright.ingredients._words import words_of
 from doughwright.ingredients.model import Class, Ingredient, Measure
@@ -84,13 +84,23 @@ def _of_volume(ingredient: Ingredient, volume_m3: float, measure: str | None) ->
     if named is not None and named.volume:
         return _mass(named, volume_m3 / volume_of(named.unit))
     if volumes:
-        nearest = min(volumes, key=lambda one: abs(math.log(volume_of(one.unit) / (volume_m3 or 1.0))))
+        # By the spoon or cup that is written, not by how many: twice as many weigh twice as much.
+        size = _one(measure) or volume_m3 or 1.0
+        nearest = min(volumes, key=lambda one: abs(math.log(volume_of(one.unit) / size)))
         return _mass(nearest, volume_m3 / volume_of(nearest.unit))
     if ingredient.density is not None:
         kg, source = ingredient.density * volume_m3, ingredient.density_source or ingredient.source
         spread = kg * relative_spread(ingredient.class_, volume=True)
         return Mass(kg, spread, source, f"{ingredient.density:g} kg/m3 (spread assumed)")
     raise UnknownNameError(_no_measure(ingredient, f'"{measure}"' if measure else "a volume"))
+
+
+def _one(measure: str | None) -> float | None:
+    """What one of a spoon or cup holds [m3]; ``None`` where it is no measure of volume."""
+    try:
+        return volume_of(measure) if measure else None
+    except (QuantityError, ValueError):
+        return None
 
 
 def _of_count(ingredient: Ingredient, measure: str, count: float) -> Mass:

@@ -263,14 +263,32 @@ def _makes(document: Document, recipe: Recipe, before: Formula, plan: _Plan) -> 
 
 
 def _count(document: Document, recipe: Recipe, plan: _Plan, pieces: int) -> Iterator[Change]:
-    """The first step that says how many takes the new number; a later one keeps its proportion to it."""
+    """The first step that says how many takes the new number; a later one keeps its proportion to it.
+
+    Where there are several doughs each number keeps its proportion, or the recipe cannot be scaled so.
+    """
+    several = len(recipe.doughs) > 1
     steps = [(number, step.pieces) for number, step in enumerate(recipe.steps) if step.pieces is not None]
     for place, (number, old) in enumerate(steps):
         new = pieces if place == 0 else max(round(old * plan.factor), 1)
+        new = _whole_number(old, plan.factor) if several else new
         yield Change(("step", number, "pieces"), new)
     by_weight = any(step.each is not None for step in recipe.steps)
     if "pieces" in document.data.get("makes", {}) or not (steps or by_weight):
-        yield Change(("makes", "pieces"), pieces)
+        keeps = several and not by_weight
+        new = _whole_number(recipe.makes.pieces, plan.factor) if keeps else pieces
+        yield Change(("makes", "pieces"), new)
+
+
+def _whole_number(pieces: int, factor: float) -> int:
+    """So many pieces times the factor; refused where that is no whole number."""
+    new = round(pieces * factor)
+    if new < 1 or abs(new - pieces * factor) > 1e-6 * new:
+        raise InputError(
+            Fault("the pieces of the doughs do not all come out", wanted="whole numbers of each",
+                  found=f"{pieces * factor:.4g} for {pieces}", try_="Scale it by all its dough")
+        )  # fmt: skip
+    return new
 
 
 def _length(metres: float, before: str) -> str:
