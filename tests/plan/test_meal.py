@@ -37,7 +37,18 @@ def test_a_day_and_a_time_are_read_on_the_zones_clock(text: str, meant: str) -> 
 
 
 @pytest.mark.parametrize(
-    "text", ["", "soon", "Saturday", "2026-02-30 19:00", "Caturday 19:00", "25:00", "sa 19:00"]
+    "text",
+    [
+        "",
+        "soon",
+        "Saturday",
+        "2026-02-30 19:00",
+        "Caturday 19:00",
+        "25:00",
+        "sa 19:00",
+        "0001-01-01 00:00",
+        "9999-12-31 23:59",
+    ],
 )
 def test_what_is_no_moment_is_refused(text: str) -> None:
     """Each names what is wanted and what to write."""

@@ -88,7 +88,8 @@ def plan_of(sources: Sources, eat: str | None, zone: str | None) -> Plan:
 
     recipe, where = sources.document.recipe, zone_named(zone)
     now = datetime.now(UTC)
-    meal = parse_eat(eat, where, now) if eat else next_meal(recipe.makes.eat, where, now + shortest(recipe))
+    own, ready = recipe.makes.eat, now + shortest(recipe)
+    meal = next_meal(own, where, ready) if eat is None else parse_eat(eat, where, now)
     made = plan_back(
         recipe,
         sources.kitchen,

@@ -13,6 +13,8 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 from doughwright.errors import Fault, InputError, QuantityError, UnknownNameError
 from doughwright.recipe.types import DAYS, EATING, Eating
 
+# Years whose clocks the zone tables know, and far enough from the ends of the calendar to count in.
+FIRST_YEAR, LAST_YEAR = 1900, 2200
 WHEN_UNSAID = Eating(text="Saturday 19:00", weekday=5, date=None, time="19:00")
 
 
@@ -92,6 +94,8 @@ def _weekday(word: str) -> int | None:
 
 
 def _on(day: date, clock: time, zone: tzinfo, unsaid: str | None) -> Meal:
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise _refused(f"{day} {clock:%H:%M}")
     try:
         first, second = (datetime.combine(day, clock.replace(fold=fold), zone) for fold in (0, 1))
         real = _real(first)
