@@ -183,6 +183,7 @@ def test_an_unknown_kitchen_is_refused() -> None:
         ("1 cup, chopped", "an amount", 'Write "1 cup", and the rest in a note'),
         ("400 g tin", "an amount: a number and a unit", 'Write "400 g", and the rest in a note'),
         ("60 mins", "an amount in a known unit", 'Write for example "420 g" or "2 large"'),
+        ("0x10 g", "an amount", 'Write for example "420 g"'),
         ("2 x 400 g", "an amount", 'Multiply it out: write "800 g"'),
         ("2 × 400 g", "an amount", 'Multiply it out: write "800 g"'),
         ("2 to 3 cloves", "an amount", 'Write one amount, not a range, for example "420 g"'),

@@ -102,8 +102,10 @@ def _part(match: re.Match[str], body: str, wish: Wish) -> Part:
 
 def advice(text: str, example: str) -> str:
     """What to write instead, from what the text looks like."""
-    if times := _TIMES.match(text):
-        product, unit = int(times.group(1)) * int(times.group(2)), times.group(3) or ""
+    times = _TIMES.match(text)
+    product = int(times.group(1)) * int(times.group(2)) if times else 0
+    if times and product:
+        unit = times.group(3) or ""
         return f'Multiply it out: write "{product}{unit}"'
     if about := _ABOUT.match(text):
         return f"Write the amount alone, for example {quoted(text[about.end() :])}"

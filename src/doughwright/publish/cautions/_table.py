@@ -40,7 +40,7 @@ RULES = (
     Rule(
         "garlic-in-oil",
         1,
-        "The {mix} holds {items} under oil, where the germ of botulism can grow at room temperature.",
+        '"{mix}" holds {items} under oil, where the germ of botulism can grow at room temperature.',
         "Make it fresh, keep it in the fridge and use it within 4 days, or freeze it. Never leave it out. "
         f"{CODE}",
         "US Centers for Disease Control: 4 days (from memory); US home-preservation advice: 7",
@@ -48,7 +48,7 @@ RULES = (
     Rule(
         "raw-animal-food",
         1,
-        "In it raw: {items}.",
+        "Raw in it: {items}.",
         "Heat them through and check the middle with a probe: {least}. Keep them cold and apart from what is "
         f"eaten as it is; wash hands and tools. {CODE}",
         "FDA Food Code 2022, 3-401.11",
