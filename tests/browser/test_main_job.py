@@ -114,6 +114,30 @@ def test_another_item_is_added_in_the_form(opened: Open, recipe: str) -> None:
     expect(item).to_have_value("")
 
 
+def test_a_window_that_becomes_narrow_gets_its_pictures(opened: Open, recipe: str) -> None:
+    """A wide one is sent only what it shows."""
+    page = opened(f"/recipe/{recipe}")
+    change(page, YEAST, "0.6 g")
+    expect(page.get_by_role("heading", name="What moved")).to_be_visible()
+    expect(page.locator("#days .narrow svg")).to_have_count(0)
+    page.set_viewport_size({"width": 390, "height": 900})
+    expect(page.locator("#days .narrow svg")).to_be_visible()
+    expect(page.locator("#plan .narrow svg")).to_be_visible()
+
+
+def test_a_change_that_cannot_be_kept_is_said(opened: Open, recipe: str) -> None:
+    """Where the bench does not answer, the page says so and keeps what was typed."""
+    page = opened(f"/recipe/{recipe}")
+    page.route("**/recipe/**", lambda route: route.fulfill(status=404, body=""))
+    change(page, YEAST, "0.6 g")
+    expect(page.locator("#said")).to_contain_text("refused the last change")
+    expect(page.locator("#said")).to_be_visible()
+    expect(page.get_by_label(YEAST, exact=True)).to_have_value("0.6 g")
+    page.unroute("**/recipe/**")
+    change(page, WATER, "190 g")
+    expect(page.locator("#moved header")).to_contain_text("nstant yeast 0.45 g to 0.6 g")
+
+
 def test_put_it_back_takes_the_last_edit_back(opened: Open, recipe: str) -> None:
     """And the strip goes with it."""
     page = opened(f"/recipe/{recipe}")
@@ -149,6 +173,9 @@ def test_unsaved_work_survives_a_reload(opened: Open, recipe: str) -> None:
     page = opened(f"/recipe/{recipe}")
     change(page, YEAST, "0.6 g")
     expect(page.get_by_role("button", name="Save", exact=True)).to_be_visible()
+    other = opened(f"/recipe/{recipe}")
+    other.get_by_role("link", name="open it").first.click()
+    expect(other.get_by_label(YEAST, exact=True)).to_have_value("0.6 g")
     page.reload()
     expect(page.get_by_label(YEAST, exact=True)).to_have_value("0.6 g")
     expect(page.get_by_role("heading", name="What moved")).to_be_visible()

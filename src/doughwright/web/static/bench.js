@@ -78,7 +78,13 @@
     const shown = Array.from({ length: count }, (_, index) => index + 1).join("\n");
     if (numbers.textContent !== shown) numbers.textContent = shown;
   };
-  document.addEventListener("input", (event) => { if (event.target.id === "text") numbered(); });
+  let pause = 0;
+  form.addEventListener("input", (event) => {
+    if (event.target.id !== "text") return;
+    numbered();
+    clearTimeout(pause);
+    pause = setTimeout(() => form.dispatchEvent(new Event("typed")), 500);
+  });
   numbered();
 
   // A fault's line: put the caret there.
@@ -96,10 +102,25 @@
     window.scrollTo({ top: window.scrollY + text.getBoundingClientRect().top + height * (line - 1) - window.innerHeight / 3 });
   });
 
+  // What could not be kept is said where the last change stands.
+  const trouble = (words) => {
+    form.querySelector(".strip").classList.toggle("trouble", Boolean(words));
+    if (words) document.getElementById("said").textContent = words;
+  };
+  document.body.addEventListener("htmx:sendError", () => {
+    trouble("The bench does not answer, so the last change is not kept yet. Is it still running?");
+  });
+  document.body.addEventListener("htmx:responseError", (event) => {
+    trouble(`The bench refused the last change (${event.detail.xhr.status}); it is not kept. Load the page again.`);
+  });
+  document.body.addEventListener("htmx:afterOnLoad", (event) => { if (event.detail.successful) trouble(""); });
+
   // What was typed and not sent yet goes out when the page is left.
   let pending = false;
   form.addEventListener("input", () => { pending = true; });
-  document.body.addEventListener("htmx:afterOnLoad", () => { pending = false; });
+  document.body.addEventListener("htmx:afterOnLoad", (event) => {
+    if (event.detail.successful) pending = false;
+  });
   window.addEventListener("pagehide", () => {
     if (pending) fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)), keepalive: true });
   });
