@@ -20,6 +20,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PYTHON = sys.executable
 # The wheel's own run leaves out what takes long and what reads the source tree.
 AGAINST_THE_WHEEL = "not (browser or property or slow or tree)"
+OF_THE_TREE = ["--ignore=tests/docs", "--ignore=tests/architecture"]
 WORKERS = ["-n", "2", "--dist", "worksteal"]
 
 
@@ -80,7 +81,7 @@ def wheel() -> bool:
             return False
         shutil.copytree(ROOT / "tests", work / "tests", ignore=shutil.ignore_patterns("__pycache__"))
         shutil.copy(ROOT / "pyproject.toml", work)
-        tests = [python, "-m", "pytest", "-q", "-m", AGAINST_THE_WHEEL, *WORKERS]
+        tests = [python, "-m", "pytest", "-q", "-m", AGAINST_THE_WHEEL, *OF_THE_TREE, *WORKERS]
         return run(str(work / "env/bin/doughwright"), "--version", cwd=work) and run(*tests, cwd=work)
 
 
