@@ -335,3 +335,18 @@ def test_planning_loads_no_arrays() -> None:
     code = "import sys, doughwright.plan.timeline; print({'numpy', 'scipy', 'icalendar'} & set(sys.modules))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "set()"
+
+
+def test_each_of_two_doughs_is_divided_as_its_own_step_says() -> None:
+    """Three of one and two of the other, not two of both."""
+    mix = '[[mix]]\nname = "{}"\ningredients = [ {{ item = "bread flour", amount = "500 g" }} ]\n'
+    text = 'schema = 1\ntitle = "Two"\n[makes]\npieces = 3\n' + mix.format("light") + mix.format("dark")
+    for name, pieces in (("light", ""), ("dark", "pieces = 2\n")):
+        text += f'[[step]]\ndo = "mix"\nmix = "{name}"\nfor = "5 min"\n'
+        text += f'[[step]]\ndo = "divide"\nof = "{name}"\n{pieces}'
+        text += f'[[step]]\ndo = "bake"\nof = "{name}"\nfor = "20 min"\nat = "230 °C"\n'
+    recipe = read_recipe(text).recipe
+    meal = datetime(2026, 11, 28, 19, 0, tzinfo=ZoneInfo("Europe/London"))
+    said = [one.what for one in plan(recipe, surroundings(None), eat=meal).entries]
+    assert "Divide the light into 3" in said
+    assert "Divide the dark into 2" in said

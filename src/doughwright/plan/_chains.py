@@ -49,13 +49,16 @@ def network(recipe: Recipe) -> Chain:
     return _Builder(recipe).meal()
 
 
-def pieces_of(recipe: Recipe) -> int:
-    """How many pieces go to the oven: as the last divide says, else as [makes] says."""
-    divides = [step for step in recipe.steps if step.do == "divide"]
+def pieces_of(recipe: Recipe, dough: str | None = None) -> int:
+    """How many pieces go to the oven: as the last divide says (of that dough), else as [makes] says."""
+    named = dough is not None and len(recipe.doughs) > 1
+    divides = [step for step in recipe.steps if step.do == "divide" and (step.of == dough or not named)]
     if divides and divides[-1].pieces:
         return divides[-1].pieces
     if divides and divides[-1].each and recipe.doughs:
-        mass = weigh(recipe)[recipe.doughs[0].name].mass * (1.0 - recipe.makes.loss)
+        mass = weigh(recipe)[dough if named and dough else recipe.doughs[0].name].mass * (
+            1.0 - recipe.makes.loss
+        )
         return max(1, floor(mass / divides[-1].each + 1e-9))
     return recipe.makes.pieces
 
@@ -69,7 +72,8 @@ def one_by_one(recipe: Recipe) -> bool:
 class _Builder:
     def __init__(self, recipe: Recipe) -> None:
         self.recipe = recipe
-        self.pieces = pieces_of(recipe)
+        self.pieces = {mix.name: pieces_of(recipe, mix.name) for mix in recipe.doughs}
+        self.all = pieces_of(recipe)
         self.keys = count()
         self.owned = list(_owned(recipe))
         self.into = _without_circles(self.owned, [self._goes_into(one) for one in self.owned])
@@ -128,19 +132,24 @@ class _Builder:
                 place, worked = to, False
             elif any(each.do in BAKES for _, each in group):
                 yield oven_node(
-                    next(self.keys), Pass(self.recipe, group, self.pieces, one_by_one(self.recipe)), joined
+                    next(self.keys),
+                    Pass(self.recipe, group, self._pieces(one.mix), one_by_one(self.recipe)),
+                    joined,
                 )
                 worked, place = True, "room"
             else:
                 yield self._work(number, step, one.mix, joined, first=not mixed)
                 worked, mixed = True, mixed or step.do == "mix"
 
+    def _pieces(self, mix: str | None) -> int:
+        return self.pieces.get(mix, self.all) if mix is not None else self.all
+
     def _work(
         self, number: int, step: Step, mix: str | None, joined: tuple[Chain, ...], *, first: bool
     ) -> Node:
-        own, assumed = hands.minutes_of(step, self.pieces, first=first)
+        own, assumed = hands.minutes_of(step, self._pieces(mix), first=first)
         length = max(own, ceil(step.for_.middle / 60.0) if step.for_ is not None else 0)
-        said = work_says(self.recipe, step, mix, self.pieces)
+        said = work_says(self.recipe, step, mix, self._pieces(mix))
         part = Part(said, 0, length, own, number, mix, "room", assumed=assumed)
         # What simmers or is kneaded by a machine leaves the hands free after their own minutes.
         busy, up = ((0, own),), ((0, length),)

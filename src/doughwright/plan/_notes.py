@@ -35,7 +35,8 @@ def _pieces(recipe: Recipe) -> Iterator[str]:
     if pieces == 1 or not any(step.do in BAKES for step in recipe.steps):
         return
     if not one_by_one(recipe):
-        yield f'all {pieces} pieces bake at once (assumed); write between = "3 min" if they go one by one'
+        which = f"all {pieces} pieces" if len(recipe.doughs) == 1 else "all pieces of a dough"
+        yield f'{which} bake at once (assumed); write between = "3 min" if they go one by one'
     elif not any(step.between is not None for step in recipe.steps):
         yield "3 min from one piece to the next are assumed"
 
