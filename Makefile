@@ -5,7 +5,7 @@
 SHELL = /bin/sh
 BIN = .venv/bin
 PY = $(BIN)/python
-FOLDER = demo-bench
+FOLDER = saltmarsh-kitchen
 
 help: ## Say what there is to make
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile

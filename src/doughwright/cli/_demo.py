@@ -20,7 +20,7 @@ ZONE = "Europe/London"
 
 
 @click.command()
-@click.argument("folder", type=click.Path(file_okay=False), default="demo-bench")
+@click.argument("folder", type=click.Path(file_okay=False), default="saltmarsh-kitchen")
 @click.option("--no-serve", is_flag=True, help="Do not serve the bench afterwards, even at a terminal.")
 def demo(folder: str, no_serve: bool) -> None:
     """Build the demo bench in FOLDER, run the main job on it, then serve it at a terminal."""

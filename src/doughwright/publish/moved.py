@@ -119,13 +119,13 @@ def _ripe(before: Run, now: Run, old_clock: Clock | None, clock: Clock | None) -
         return None if new[0] is None and old[0] is None else Moved("ripe", how, said, was)
     later = new[0] - (old[0] + shift)
     if abs(later) >= LEAST_HOURS:
-        return Moved("ripe", f"{duration(abs(later))} {'later' if later > 0 else 'earlier'}", said, was)
+        return Moved("ripe", f"{_to_the_minute(later)} {'later' if later > 0 else 'earlier'}", said, was)
     if new[1] is None or old[1] is None:
         return None if new[1] is None and old[1] is None else Moved("ripe", _open_end(new[1]), said, was)
     longer = new[1] - (old[1] + shift)
     if abs(longer) < LEAST_HOURS:
         return None
-    return Moved("ripe", f"for {duration(abs(longer))} {'longer' if longer > 0 else 'less'}", said, was)
+    return Moved("ripe", f"for {_to_the_minute(longer)} {'longer' if longer > 0 else 'less'}", said, was)
 
 
 def _open_end(end: float | None) -> str:
@@ -161,7 +161,7 @@ def _start(old: Clock, new: Clock) -> Moved | None:
     hours = old.hours(new.zero)
     if abs(hours) < LEAST_HOURS:
         return None
-    how = f"{duration(abs(hours))} {'later' if hours > 0 else 'earlier'}"
+    how = f"{_to_the_minute(hours)} {'later' if hours > 0 else 'earlier'}"
     return Moved("dough mixed", how, new.day_time(0.0), old.day_time(0.0))
 
 
@@ -193,3 +193,8 @@ def _strip(before: Outcome, now: Outcome, rows: tuple[Moved, ...]) -> str:
     said += [f"{reading.how} {reading.what}"] if reading else []
     said = said or [f"{one.what} {one.how}" for one in rows[:2]]
     return f"{head}: {listed(said)}." if head else f"{capital(listed(said))}."
+
+
+def _to_the_minute(hours: float) -> str:
+    """How long, without its sign and without seconds that no cook can use."""
+    return duration(max(round(abs(hours) * 60.0), 1) / 60.0)

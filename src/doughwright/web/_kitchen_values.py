@@ -149,7 +149,7 @@ def _mixing(used: Surroundings) -> Iterator[_Value]:
 
 def _oven(used: Surroundings) -> Iterator[_Value]:
     yield _Value("hottest setting", ("oven", "hottest"), used.hottest)
-    yield _Value("true less set", ("oven", "error"), used.oven_error, OVEN_ERROR)
+    yield _Value("oven, true minus dial", ("oven", "error"), used.oven_error, OVEN_ERROR)
     yield _Value("fan", ("oven", "fan"), None, options=("yes", "no"))
     for number, surface in enumerate(used.surfaces):
         yield _Value(f"{surface.name}, material", ("surface", number, "material"), None)
