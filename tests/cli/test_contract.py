@@ -259,3 +259,14 @@ def test_check_tells_pieces_that_do_not_come_out(run, tmp_path):
     said = [one["message"] for one in run("check", path.name, "--json").json["warnings"]]
     assert any("but [makes] says 2" in one for one in said)
     assert any("into pieces of 100" in one for one in run("check", path.name, "--json").json["says"])
+
+
+def test_water_answers_for_every_dough(run, tmp_path):
+    """The first dough's answer stands at the top, all of them under doughs."""
+    text = (tmp_path / "leek_and_rye.toml").read_text(encoding="utf-8")
+    one = "\n".join(line for line in text.split("[[step]]")[0].split("\n"))
+    second = one[one.index('[[mix]]\nname = "dough"') : one.index('[[mix]]\nname = "leeks"')]
+    (tmp_path / "two.toml").write_text(one + second.replace('"dough"', '"other"', 1), encoding="utf-8")
+    water = run("water", "two.toml", "--json").json
+    assert [each["dough"] for each in water["doughs"]] == ["dough", "other"]
+    assert water["water_temperature"] == water["doughs"][0]["water_temperature"]

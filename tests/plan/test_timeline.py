@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from doughwright.errors import InputError
+from doughwright.forecast.days import days
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.types import Hours
 from doughwright.plan.hands import MINUTES
@@ -350,3 +351,48 @@ def test_each_of_two_doughs_is_divided_as_its_own_step_says() -> None:
     said = [one.what for one in plan(recipe, surroundings(None), eat=meal).entries]
     assert "Divide the light into 3" in said
     assert "Divide the dark into 2" in said
+
+
+def test_a_plan_of_two_doughs_names_them_and_speaks_of_the_one_that_is_not_ripe() -> None:
+    """Each wait and bake says which dough; of several doughs the first that is not ripe is read."""
+    recipe = read_recipe(TWO_DOUGHS).recipe
+    kitchen = surroundings(None)
+    made = plan(recipe, kitchen, eat=TWO_AT, run_days=lambda one: days(one, kitchen))
+    says = [(entry.mix, entry.what) for entry in made.entries if entry.what.startswith(("Bake", "Bulk"))]
+    assert len(says) == 4
+    assert all(mix is not None and f"({mix})" in what for mix, what in says)
+    assert made.dough is not None
+    assert made.dough.state == "young"
+
+
+TWO_AT = datetime(2026, 12, 5, 19, 0, tzinfo=ZoneInfo("Europe/London"))
+TWO_DOUGHS = """schema = 1
+title = "Two"
+[makes]
+pieces = 2
+shape = "ball"
+""" + "".join(
+    f"""[[mix]]
+name = "{name}"
+ingredients = [
+  {{ item = "bread flour", amount = "300 g" }},
+  {{ item = "water", amount = "195 g" }},
+  {{ item = "instant yeast", amount = "{yeast}" }},
+]
+[[step]]
+do = "mix"
+mix = "{name}"
+for = "8 min"
+[[step]]
+do = "bulk"
+of = "{name}"
+for = "2 h"
+at = "room"
+[[step]]
+do = "bake"
+of = "{name}"
+for = "20 min"
+at = "220 °C"
+"""
+    for name, yeast in (("light", "2.5 g"), ("dark", "0.5 g"))
+)

@@ -20,8 +20,7 @@ from doughwright.cli._shell import (
 from doughwright.cli._sources import Sources, sources_of
 from doughwright.errors import Fault, InputError
 from doughwright.forecast.friction import kitchen_with_friction
-from doughwright.forecast.water import FrictionLearnt, Water, learn_friction
-from doughwright.forecast.water import water as water_of
+from doughwright.forecast.water import FrictionLearnt, Water, learn_friction, waters
 from doughwright.publish.terminal.water import friction_text, water_text
 
 
@@ -50,8 +49,8 @@ def water(
         return
     if used is not None or out is not None:
         raise InputError(Fault("--used and --out go with --measured", try_='Write --measured "26 °C" too'))
-    result = water_of(sources.document.recipe, sources.kitchen)
-    emit(result) if as_json else click.echo(water_text(result))
+    result = waters(sources.document.recipe, sources.kitchen)
+    emit(result) if as_json else click.echo("\n\n".join(water_text(one) for one in result.doughs))
 
 
 def _learn(sources: Sources, measured: str, used: str | None, out: str | None, as_json: bool) -> None:

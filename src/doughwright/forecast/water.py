@@ -89,6 +89,18 @@ class Water:
 
 
 @dataclass(frozen=True, slots=True)
+class Waters:
+    """The water of every main dough of a recipe, in the document's order; at least one."""
+
+    doughs: tuple[Water, ...]
+
+    def to_json(self) -> dict[str, object]:
+        """The first dough's JSON, and that of all under ``doughs``."""
+        every = [one.to_json() for one in self.doughs]
+        return every[0] | {"doughs": every}
+
+
+@dataclass(frozen=True, slots=True)
 class FrictionLearnt:
     """A mixer's friction from one dough just mixed, on the trade's sum of three [K].
 
@@ -152,6 +164,12 @@ def water(recipe: Recipe, kitchen: Surroundings, dough: str | None = None) -> Wa
         spread=chosen.spread,
         liquid=bowl.liquid,
     )
+
+
+def waters(recipe: Recipe, kitchen: Surroundings) -> Waters:
+    """The water of every main dough; raises as ``water`` does."""
+    first = water(recipe, kitchen)
+    return Waters((first, *(water(recipe, kitchen, mix.name) for mix in recipe.doughs[1:])))
 
 
 def learn_friction(

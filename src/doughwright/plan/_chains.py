@@ -12,8 +12,8 @@ from doughwright.plan import hands
 from doughwright.plan._network import Chain, Node, Part, choices
 from doughwright.plan._oven import Pass, oven_node
 from doughwright.plan._words import carry_says, wait_says, work_says
-from doughwright.plan.subjects import subjects
 from doughwright.recipe.model import BAKES, Recipe, Step
+from doughwright.recipe.subjects import subjects
 from doughwright.recipe.weigh import weigh
 
 # How long [min] what is ready may stand before it is used; a sauce or a topping a day if it must.
@@ -133,7 +133,7 @@ class _Builder:
             elif any(each.do in BAKES for _, each in group):
                 yield oven_node(
                     next(self.keys),
-                    Pass(self.recipe, group, self._pieces(one.mix), one_by_one(self.recipe)),
+                    Pass(self.recipe, group, self._pieces(one.mix), one_by_one(self.recipe), one.mix),
                     joined,
                 )
                 worked, place = True, "room"

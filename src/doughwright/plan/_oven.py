@@ -14,12 +14,13 @@ from doughwright.recipe.model import BAKES, Recipe, Step
 
 @dataclass(frozen=True, slots=True)
 class Pass:
-    """The steps of one pass through the oven, for how many pieces, one by one or all at once."""
+    """The steps of one pass of a dough (``mix``) through the oven: how many pieces, one by one or at once."""
 
     recipe: Recipe
     steps: Sequence[tuple[int, Step]]
     pieces: int
     one_by_one: bool
+    mix: str | None = None
 
 
 def oven_node(key: int, passing: Pass, joins: tuple[Chain, ...]) -> Node:
@@ -51,12 +52,11 @@ def _part(passing: Pass, number: int, step: Step, piece: int, at: int) -> Part:
     own, assumed = hands.minutes_of(step, at_once)
     length = ceil(step.for_.middle / 60.0) if step.for_ is not None else own
     length = max(length, own) if step.do not in BAKES else max(length, 1)
-    said = work_says(passing.recipe, step, None, passing.pieces)
+    said = work_says(passing.recipe, step, passing.mix, passing.pieces)
     if passing.one_by_one:
         said = f"Piece {piece}: {said[0].lower()}{said[1:]}"
     which = piece if passing.one_by_one else None
-    mix = passing.recipe.doughs[0].name if passing.recipe.doughs else None
-    return Part(said, at, length, min(own, length), number, mix, "oven", which, assumed)
+    return Part(said, at, length, min(own, length), number, passing.mix, "oven", which, assumed)
 
 
 def _busy(part: Part, step: Step) -> list[Span]:

@@ -42,9 +42,11 @@ def outlook(recipe: Recipe, run_days: RunDays | None) -> Outlook:
     if run_days is None:
         return Outlook(None, UNRUN)
     try:
-        return Outlook(run_days(recipe).runs[0])
+        runs = run_days(recipe).runs
     except NoAnswerError as error:
         return Outlook(None, error.fault.sentence)
+    # Of several doughs the first that is not ripe decides: it is the one to mend, and to speak of.
+    return Outlook(next((run for run in runs if run.judged.state != "ripe"), runs[0]))
 
 
 def narrowed(meal: Chain, run: Run) -> Chain | None:

@@ -51,6 +51,7 @@ def work_says(recipe: Recipe, step: Step, subject: str | None, pieces: int) -> s
         said += f" with {joined(step.with_)}"
     if step.add:
         said = f"{'Fold in' if step.do == 'fold' else 'Add'}: {_added(recipe, step.add)}"
+    said = _of_which(recipe, said, subject)
     if step.in_oven and step.at is not None:
         said += f", dial at {step.at.text}"
     return said
@@ -58,7 +59,7 @@ def work_says(recipe: Recipe, step: Step, subject: str | None, pieces: int) -> s
 
 def wait_says(recipe: Recipe, step: Step, subject: str | None, place: str) -> str:
     """What a wait says, with where the dough stands."""
-    said = SAYS[step.do].format(it=_it(recipe, subject))
+    said = _of_which(recipe, SAYS[step.do].format(it=_it(recipe, subject)), subject)
     where = f"in the {step.in_}" if step.in_ and step.in_ != "open" else ""
     return ", ".join(part for part in (said, at_place(place), where) if part)
 
@@ -89,6 +90,12 @@ def length_says(minutes: int) -> str:
     hours, left = divmod(minutes, 60)
     parts = [f"{hours} h" if hours else "", f"{left} min" if left or not hours else ""]
     return " ".join(part for part in parts if part)
+
+
+def _of_which(recipe: Recipe, said: str, subject: str | None) -> str:
+    """The same with the name of its dough, where there are several and it is not said yet."""
+    several = len(recipe.doughs) > 1 and any(mix.name == subject for mix in recipe.doughs)
+    return f"{said} ({subject})" if several and str(subject) not in said else said
 
 
 def _it(recipe: Recipe, subject: str | None) -> str:

@@ -10,9 +10,9 @@ from doughwright.errors import UnknownNameError
 from doughwright.forecast.results import Days, Run, Series
 from doughwright.ingredients import Class, Ingredient
 from doughwright.kitchen.assumed import Surroundings
-from doughwright.plan.subjects import subjects
 from doughwright.recipe.model import BAKES, Line, Mix, Recipe
 from doughwright.recipe.resolve import ingredient_of
+from doughwright.recipe.subjects import subjects
 
 COLD = 5.0
 HOT = 32.0

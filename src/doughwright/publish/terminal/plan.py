@@ -11,11 +11,12 @@ from doughwright.publish.terminal.columns import columns, indented, wrapped
 def plan_text(plan: Plan) -> str:
     """The plan by day, the cook's minutes, and how the dough will be."""
     meal = plan.eats
-    head = f"{plan.title}, on the table {WEEKDAYS[meal.weekday()]} {meal:%d.%m.%Y %H:%M} ({plan.zone})"
+    table = f"{WEEKDAYS[meal.weekday()]} {meal.day} {meal:%B %Y %H:%M}"
+    head = f"{plan.title}, on the table {table} ({plan.zone})"
     rows: list[list[str]] = []
     day = ""
     for entry in plan.entries:
-        today = f"{WEEKDAYS[entry.starts.weekday()]} {entry.starts:%d.%m.}"
+        today = f"{WEEKDAYS[entry.starts.weekday()]} {entry.starts.day} {entry.starts:%b}"
         rows.append([today if today != day else "", *_cells(entry)])
         day = today
     lines = [head, "", *indented(columns(rows, right=[False, False, False, True, True])), ""]
