@@ -107,7 +107,7 @@ def summary(checks: Counter[Check]) -> list[str]:
     """How many checks there are of each kind."""
     kinds = Counter[str]()
     for check, cases in checks.items():
-        kinds[re.split(r"[:;,( ]", check.how)[0]] += cases
+        kinds[re.split(r"[:;,]| \(", check.how)[0]] += cases
     rows = [f"| {cell(how)} | {number} |" for how, number in sorted(kinds.items())]
     return ["| how | cases |", "|---|---:|", *rows, f"| all | {kinds.total()} |", ""]
 
