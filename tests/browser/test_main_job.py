@@ -114,6 +114,33 @@ def test_another_item_is_added_in_the_form(opened: Open, recipe: str) -> None:
     expect(item).to_have_value("")
 
 
+def test_an_item_and_its_amount_may_be_typed_at_one_go(opened: Open, recipe: str) -> None:
+    """The name waits for its amount also where the amount was typed before the first answer came."""
+    page = opened(f"/recipe/{recipe}")
+    page.locator(".formula .blank input").first.focus()
+    page.keyboard.type("malt syrup")
+    page.keyboard.press("Tab")
+    page.keyboard.type("5 g")
+    page.keyboard.press("Tab")
+    expect(page.locator("#said")).to_contain_text("Malt syrup added")
+    expect(page.locator(".formula .blank input").first).to_have_value("")
+
+
+def test_a_button_that_kept_the_focus_is_not_pressed_by_the_next_change(opened: Open, recipe: str) -> None:
+    """After Put it back, another change is that change alone."""
+    page = opened(f"/recipe/{recipe}")
+    change(page, YEAST, "0.6 g")
+    expect(page.locator("#said")).to_contain_text("0.6 g")
+    change(page, WATER, "190 g")
+    expect(page.locator("#said")).to_contain_text("190 g")
+    page.locator("#put-back").click()
+    expect(page.get_by_label(WATER, exact=True)).to_have_value("178 g")
+    expect(page.locator("#put-back")).to_be_focused()
+    page.get_by_label("kitchen", exact=True).select_option("warm-flat.toml")
+    expect(page.locator("#said")).to_contain_text("warm-flat.toml")
+    expect(page.get_by_label(YEAST, exact=True)).to_have_value("0.6 g")
+
+
 def test_a_window_that_becomes_narrow_gets_its_pictures(opened: Open, recipe: str) -> None:
     """A wide one is sent only what it shows."""
     page = opened(f"/recipe/{recipe}")

@@ -9,22 +9,25 @@
     const [item, ...amounts] = [...row.querySelectorAll("input")].map(value);
     return item.trim() && amounts.some((one) => one.trim());
   };
+  const first = (row) => row.querySelector("input").name;
   let sent = new Map();
+  let added = new Set();
   let kept = null;
 
   // A button's wish goes the way of every change: in its turn, after what was typed before it. A press of
   // Enter in a field is no wish: its change is on its way already.
-  let wish = null;
   form.addEventListener("submit", (event) => {
     if (!window.htmx) return;
     event.preventDefault();
     if (!event.submitter || event.submitter.classList.contains("plain")) return;
-    wish = event.submitter;
-    form.dispatchEvent(new Event("wish"));
+    form.dispatchEvent(new CustomEvent("wish", { detail: event.submitter }));
   });
   document.body.addEventListener("htmx:configRequest", (event) => {
-    if (wish) event.detail.parameters[wish.name] = wish.value;
-    wish = null;
+    const { parameters, triggeringEvent: why } = event.detail;
+    // htmx sends the button that has the focus with every change: nobody has pressed it again.
+    delete parameters["do"];
+    delete parameters["go"];
+    if (why && why.type === "wish") parameters[why.detail.name] = why.detail.value;
   });
 
   // A wide window needs no pictures for phones; one that becomes narrow asks for them.
@@ -39,14 +42,16 @@
 
   document.body.addEventListener("htmx:beforeRequest", () => {
     sent = new Map([...fields()].map((field) => [field.name, value(field)]));
+    added = new Set([...form.querySelectorAll(".blank")].filter(complete).map(first));
   });
 
   document.body.addEventListener("htmx:beforeSwap", () => {
     const active = document.activeElement;
     const typed = new Map();
     for (const field of fields()) {
-      // A new item waits for its amount, and an amount for its item.
-      if (field.value && field.closest(".blank") && !complete(field.closest(".blank"))) typed.set(field.name, value(field));
+      // A new item waits for its amount, and an amount for its item; also where the other came too late to be sent.
+      const row = field.closest(".blank");
+      if (field.value && row && !added.has(first(row))) typed.set(field.name, value(field));
       if (sent.has(field.name) && sent.get(field.name) !== value(field)) typed.set(field.name, value(field));
     }
     const caret = active && "selectionStart" in active ? [active.selectionStart, active.selectionEnd] : null;
