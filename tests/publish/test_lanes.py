@@ -15,8 +15,8 @@ from doughwright.kitchen.types import Hours
 from doughwright.plan.model import Plan
 from doughwright.plan.timeline import plan
 from doughwright.publish.lanes import blocks_of, lanes_sentence, lanes_svg, lanes_table
-from doughwright.publish.lanes._blocks import asleep, lane_clock, waits_of
-from doughwright.publish.lanes._picture import GAP, _places
+from doughwright.publish.lanes._blocks import Block, asleep, lane_clock, waits_of
+from doughwright.publish.lanes._picture import GAP, _names, _places
 from doughwright.publish.svg import picture_css
 from tests.publish._example import PIE, kitchen, recipe, words
 
@@ -85,6 +85,18 @@ def test_every_block_has_its_time_in_the_picture() -> None:
     for svg in pictures():
         text = " ".join(words(svg))
         assert all(block.time in text for block in blocks_of(example()))
+
+
+@pytest.mark.parametrize(
+    "minutes", [(15, 7, 2, 1, 31), (60, 1, 1, 1, 1, 1, 60), (1, 1, 1, 60), (60, 1, 1, 1)]
+)
+def test_no_name_stands_on_another_or_on_its_leader(minutes: tuple[int, ...]) -> None:
+    """Short work close together: each name has a place of its own."""
+    blocks = [Block(0.0, one / 60.0, float(one), "15:59", "take dough out of fridge") for one in minutes]
+    names = _names(blocks, _places(blocks, 50.0, 931.0), 931.0)
+    assert [one.time for one in names] == ["15:59"] * len(minutes)
+    assert not any(one.meets(other) for n, one in enumerate(names) for other in names[:n])
+    assert all(one.left >= 0.0 and one.right <= 931.0 for one in names)
 
 
 def test_the_hours_asleep_are_those_the_kitchen_does_not_name() -> None:

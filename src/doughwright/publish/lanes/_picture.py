@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from doughwright.kitchen.types import Hours
@@ -26,7 +26,9 @@ WIDE = 932.0
 UPRIGHT_BELOW = 420.0
 LANE, UPPER, LOWER, HIGH = 6.0, 76.0, 172.0, 34.0
 GAP = 7.0
-NAMES = (18.0, 52.0, 86.0, 120.0)
+NAMES = (18.0, 52.0, 86.0, 120.0, 154.0, 188.0, 222.0)
+# So many places are looked at for the names; the usual plan needs a few dozen.
+TRIES = 10_000
 
 
 def lanes_svg(
@@ -119,14 +121,13 @@ def _draw_blocks(
     pen: Pen, blocks: Sequence[Block], places: Sequence[tuple[float, float]], right: float
 ) -> float:
     """The cook's blocks with their minutes, and below them when and what; gives the lower edge."""
-    names: list[Name] = []
     for block, (left, end) in zip(blocks, places, strict=True):
         pen.box((left, LOWER), (end - left, HIGH), "cook")
         full = f"{block.minutes:.0f} min"
         words = full if text_width(full) < end - left - 4.0 else f"{block.minutes:.0f}"
         if text_width(words) < end - left:
             pen.text(((left + end) / 2.0, LOWER + 21.0), words, "over", "middle")
-        names.append(_named(block, (left, end), names, right))
+    names = _names(blocks, places, right)
     for name in names:
         _draw_name(pen, name)
     return LOWER + HIGH + NAMES[max((name.line for name in names), default=0)] + 24.0
@@ -151,20 +152,46 @@ class Name:
         return low.line > 0 and high.left - 6.0 < low.x < high.right + 6.0
 
 
-def _named(block: Block, place: tuple[float, float], others: Sequence[Name], right: float) -> Name:
-    """A name that fits its block stands at its left; others centred below, on a line that is free."""
+def _names(blocks: Sequence[Block], places: Sequence[tuple[float, float]], right: float) -> list[Name]:
+    """A name for each block, none of them on another where a place for all is found."""
+    choices = [_choices(block, place, right) for block, place in zip(blocks, places, strict=True)]
+    return _laid(choices, [], iter(range(TRIES))) or [one[0] for one in choices]
+
+
+def _laid(choices: Sequence[list[Name]], names: list[Name], tries: Iterator[int]) -> list[Name] | None:
+    """The first choices that do not meet; ``None`` where there are none, or the tries are used up."""
+    if not choices:
+        return names
+    for name in choices[0]:
+        if next(tries, None) is None:
+            return None
+        if not any(name.meets(one) for one in names):
+            found = _laid(choices[1:], [*names, name], tries)
+            if found is not None:
+                return found
+    return None
+
+
+def _choices(block: Block, place: tuple[float, float], right: float) -> list[Name]:
+    """Where a name may stand, the best first: at its block's left where it fits, else below."""
     left, end = place
     words = fitting(block.words, end - left)
     wide = max(text_width(words), text_width(block.time, bold=True))
     if wide <= end - left:
-        return Name(block.time, words, left, left + wide, left, 0)
-    middle = (left + end) / 2.0
-    found = []
-    for text in dict.fromkeys((block.words, fitting(block.words, 0.0))):
+        return [Name(block.time, words, left, left + wide, left, 0)]
+    found, middle = [], (left + end) / 2.0
+    short = fitting(block.words, 0.0)
+    for text, lines in (
+        (block.words, range(1, 4)),
+        (short, range(1, len(NAMES))),
+        (block.words, range(4, 7)),
+    ):
         wide = max(text_width(text), text_width(block.time, bold=True))
-        start = min(max(middle - wide / 2.0, 0.0), right - wide)
-        found += [Name(block.time, text, start, start + wide, middle, at) for at in range(1, len(NAMES))]
-    return next((name for name in found if not any(name.meets(one) for one in others)), found[-1])
+        for line in lines:
+            for start in (middle - wide / 2.0, middle - wide, middle):
+                start = max(min(start, right - wide), 0.0)
+                found.append(Name(block.time, text, start, start + wide, middle, line))
+    return found
 
 
 def _draw_name(pen: Pen, name: Name) -> None:
