@@ -64,13 +64,14 @@ def main_job(folder: str, name: str) -> Iterator[str]:
     from doughwright.publish.terminal.water import water_text
     from doughwright.recipe.formula import formula
 
+    what = f"{name} --bench {folder}"
     sources = sources_of(name, bench=folder)
     recipe, kitchen = sources.document.recipe, sources.kitchen
-    yield _said("formula", name, formula_text(formula(recipe, kitchen)))
-    yield _said("water", name, water_text(water(recipe, kitchen)))
-    yield _said("days", name, days_text(days(recipe, kitchen), recipe, kitchen))
-    yield _said("plan", name, plan_text(plan_of(sources, None, ZONE)))
-    yield _said("card", name, _card(folder, name, sources))
+    yield _said(f"formula {what}", formula_text(formula(recipe, kitchen)))
+    yield _said(f"water {what}", water_text(water(recipe, kitchen)))
+    yield _said(f"days {what}", days_text(days(recipe, kitchen), recipe, kitchen))
+    yield _said(f"plan {what}", plan_text(plan_of(sources, None, ZONE)))
+    yield _said(f"card {what}", _card(folder, name, sources))
 
 
 def _card(folder: str, name: str, sources: Sources) -> str:
@@ -79,5 +80,5 @@ def _card(folder: str, name: str, sources: Sources) -> str:
     return f"Wrote {path}."
 
 
-def _said(verb: str, name: str, text: str) -> str:
-    return f"$ doughwright {verb} {name}\n\n{text}\n"
+def _said(command: str, text: str) -> str:
+    return f"$ doughwright {command}\n\n{text}\n"
