@@ -117,3 +117,8 @@ def test_edits_are_said_as_a_cook_would() -> None:
     assert edits(recipe(), recipe(PIE.replace('do = "ball"\nhands = "6 min"', 'do = "fold"'))) == (
         "the steps changed",
     )
+
+
+def test_a_date_in_place_of_a_weekday_moves_no_hours() -> None:
+    """What has a real date and what has an assumed week are compared by the hours of the dough."""
+    assert after("Saturday 19:00", "2026-11-28 19:00").moved == ()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.web.conftest import PIE, demo_texts
@@ -44,3 +46,13 @@ def test_each_edit_is_said_in_words(client: TestClient, field: str, value: str, 
     assert "What moved" in said
     assert moved in said[said.index("What moved") : said.index("What goes in", said.index("What moved"))]
     assert len(window.part("said")) > 10
+
+
+def test_an_edit_that_leaves_no_plan_is_compared_on_the_same_days(pie: Window) -> None:
+    """What is planned and what is not have the same meal: hours move, not years."""
+    pie.fill({"f:makes.eat": "Saturday 05:00"})
+    assert "There is no plan for this meal" in pie.text()
+    moved = pie.part("moved")
+    assert "dough mixed" in moved and "earlier" in moved
+    hours = [int(one) for one in re.findall(r"(\d+) h\b", moved)]
+    assert hours and max(hours) < 200

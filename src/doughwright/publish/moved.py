@@ -101,7 +101,7 @@ def _runs(before: Run, now: Run, old_clock: Clock | None, clock: Clock | None) -
     if now.judged != now.at_shaping and now.judged != now.at_bake:
         readings.append(("when judged", before.judged, now.judged))
     found = [ripe, *(_reading(name, old, new) for name, old, new in readings)]
-    if clock is not None and old_clock is not None:
+    if clock is not None and old_clock is not None and clock.dated == old_clock.dated:
         found.append(_start(old_clock, clock))
     found.append(
         _degrees("dough out of the mixer", before.dough_temperature.value, now.dough_temperature.value)
@@ -112,7 +112,7 @@ def _runs(before: Run, now: Run, old_clock: Clock | None, clock: Clock | None) -
 def _ripe(before: Run, now: Run, old_clock: Clock | None, clock: Clock | None) -> Moved | None:
     """How the time of ripeness moved, by the clock on the wall where there are two."""
     old, new = ripe_span(before), ripe_span(now)
-    shift = 0.0 if old_clock is None or clock is None else clock.hours(old_clock.zero)
+    shift = _shift(old_clock, clock)
     said, was = _span_words(new, clock), _span_words(old, old_clock)
     if new[0] is None or old[0] is None:
         how = "now comes to it" if new[0] is not None else "no longer comes to it"
@@ -126,6 +126,13 @@ def _ripe(before: Run, now: Run, old_clock: Clock | None, clock: Clock | None) -
     if abs(longer) < LEAST_HOURS:
         return None
     return Moved("ripe", f"for {_to_the_minute(longer)} {'longer' if longer > 0 else 'less'}", said, was)
+
+
+def _shift(old: Clock | None, clock: Clock | None) -> float:
+    """From the hours of the old run to those of the new; a real date and an assumed week have none."""
+    if old is None or clock is None or old.dated != clock.dated:
+        return 0.0
+    return clock.hours(old.zero)
 
 
 def _open_end(end: float | None) -> str:

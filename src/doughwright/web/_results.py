@@ -18,7 +18,7 @@ from doughwright.kitchen.read import read_kitchen
 from doughwright.plan.meal import next_meal, parse_eat
 from doughwright.plan.model import Plan
 from doughwright.plan.timeline import plan, shortest
-from doughwright.publish.band import run_clock
+from doughwright.publish.band import all_events, run_clock
 from doughwright.publish.card import plan_clock
 from doughwright.publish.cautions import Caution, cautions
 from doughwright.publish.clock import Clock
@@ -86,10 +86,15 @@ class Results:
         return self.runs[0] if self.runs else None
 
     def clock(self, run: Run) -> Clock:
-        """The sheet's clock on a run's hours: the plan's where there is one."""
+        """The sheet's clock on a run's hours: the plan's where there is one, else back from the meal."""
         if self.plan is not None and run is self.run:
             return plan_clock(self.plan, run)
-        return run_clock(run, self.shown)
+        assumed = run_clock(run, self.shown)
+        if self.meal is None:
+            return assumed
+        ends = max((one.end for one in all_events(run, self.shown)), default=0.0)
+        zero = self.meal.astimezone(UTC) - timedelta(minutes=round(ends * 60.0))
+        return Clock(zero, self.meal.tzinfo or UTC, dated=True, said=assumed.said)
 
 
 @dataclass(frozen=True, slots=True)
