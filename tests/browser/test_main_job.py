@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from doughwright.store import Bench
 from tests.browser.conftest import Open, demo_text
@@ -124,6 +124,26 @@ def test_an_item_and_its_amount_may_be_typed_at_one_go(opened: Open, recipe: str
     page.keyboard.press("Tab")
     expect(page.locator("#said")).to_contain_text("Malt syrup added")
     expect(page.locator(".formula .blank input").first).to_have_value("")
+
+
+@pytest.mark.parametrize("so_far", ["", "5", "5 g"])
+def test_an_answer_in_the_middle_of_typing_changes_nothing(opened: Open, recipe: str, so_far: str) -> None:
+    """A value that is half written is not sent, and one that is written is, once its field is left."""
+    page, held = opened(f"/recipe/{recipe}"), list[Route]()
+    page.route("**/recipe/*", lambda route: held.append(route))
+    page.locator(".formula .blank input").first.focus()
+    page.keyboard.type("malt syrup")
+    page.keyboard.press("Tab")
+    page.keyboard.type(so_far)
+    page.wait_for_timeout(50)
+    with page.expect_response("**/recipe/*"):
+        held.pop().continue_()
+    page.unroute("**/recipe/*")
+    page.wait_for_timeout(100)
+    page.keyboard.type("5 g"[len(so_far) :])
+    page.keyboard.press("Tab")
+    expect(page.locator("#said")).to_contain_text("Malt syrup added")
+    expect(page.locator("#faults li")).to_have_count(0)
 
 
 def test_a_button_that_kept_the_focus_is_not_pressed_by_the_next_change(opened: Open, recipe: str) -> None:

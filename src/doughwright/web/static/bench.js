@@ -14,11 +14,26 @@
   let added = new Set();
   let kept = null;
 
+  // A field that is replaced while it is written in is not finished, though the browser says it has changed;
+  // once it is left it is, though the browser does not say so.
+  let owed = null;
+  let late = false;
+  const settle = () => {
+    if (owed && owed.isConnected) form.dispatchEvent(new Event("change"));
+    owed = null;
+  };
+  window.addEventListener("change", (event) => {
+    if (kept) event.stopPropagation();
+    else if (event.target === owed) owed = null;
+  }, true);
+  form.addEventListener("focusout", (event) => { if (!kept && event.target === owed) settle(); });
+
   // A button's wish goes the way of every change: in its turn, after what was typed before it. A press of
   // Enter in a field is no wish: its change is on its way already.
   form.addEventListener("submit", (event) => {
     if (!window.htmx) return;
     event.preventDefault();
+    settle();
     if (!event.submitter || event.submitter.classList.contains("plain")) return;
     form.dispatchEvent(new CustomEvent("wish", { detail: event.submitter }));
   });
@@ -63,7 +78,9 @@
     for (const field of fields()) {
       if (kept.typed.has(field.name)) field.value = kept.typed.get(field.name);
     }
+    late = kept.typed.size > 0;
     const again = kept.id ? document.getElementById(kept.id) : null;
+    owed = again && kept.typed.has(again.name) ? again : null;
     if (again) {
       if (again !== document.activeElement) again.focus({ preventScroll: true });
       if (kept.caret && "setSelectionRange" in again && again.type !== "hidden") again.setSelectionRange(...kept.caret);
@@ -124,7 +141,7 @@
   let pending = false;
   form.addEventListener("input", () => { pending = true; });
   document.body.addEventListener("htmx:afterOnLoad", (event) => {
-    if (event.detail.successful) pending = false;
+    if (event.detail.successful) pending = late;
   });
   window.addEventListener("pagehide", () => {
     if (pending) fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)), keepalive: true });
