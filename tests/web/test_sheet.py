@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from doughwright.store import Bench
 from tests.web.conftest import PIE, demo_texts
 from tests.web.window import TestClient, Window
@@ -215,3 +217,86 @@ def test_a_recipe_of_what_is_not_modelled_still_has_its_sheet(client: TestClient
     window = Window(client, "/recipe/frozen.toml")
     assert "hydration" in window.part("goes")
     assert "freez" in window.part("days")
+
+
+TWO_DOUGHS = """\
+schema = 1
+title = "Two"
+[[mix]]
+name = "white"
+kind = "dough"
+ingredients = [ { item = "bread flour", amount = "400 g" }, { item = "water", amount = "260 g" },
+  { item = "instant yeast", amount = "1 g" }, { item = "salt, fine", amount = "8 g" } ]
+[[mix]]
+name = "rye"
+kind = "dough"
+ingredients = [ { item = "rye flour, medium", amount = "400 g" }, { item = "water", amount = "300 g" },
+  { item = "instant yeast", amount = "1 g" }, { item = "salt, fine", amount = "8 g" } ]
+[[step]]
+do = "mix"
+mix = "white"
+[[step]]
+do = "mix"
+mix = "rye"
+[[step]]
+do = "bulk"
+of = "white"
+for = "5 h"
+at = "room"
+[[step]]
+do = "bulk"
+of = "rye"
+for = "4 h"
+at = "room"
+"""
+
+
+def test_the_steps_of_every_dough_have_their_times_and_volumes(client: TestClient) -> None:
+    """Of the second dough too."""
+    window = Window(client, PIE, live=True)
+    window.fill(text=TWO_DOUGHS)
+    steps = window.part("steps")
+    rows = re.findall(r"((?:\w{3} )?\d\d:\d\d) (Mix|Bulk) (white|rye)( 1\.00)?", steps)
+    assert [(row[1], row[2], row[3]) for row in rows if row[1] == "Bulk"] == [
+        ("Bulk", "white", " 1.00"),
+        ("Bulk", "rye", " 1.00"),
+    ]
+    assert len(rows) == 4
+
+
+def test_a_saved_text_with_faults_shows_the_last_version_that_can_be_read(client: TestClient) -> None:
+    """With what is made of it; a card is promised, not offered."""
+    window = Window(client, PIE, live=True)
+    window.fill(text="schema = 1\n[[mix]", do="save")
+    shown = Window(client, PIE).text()
+    assert "Version 2" in shown
+    assert "as of the last text that could be read" in shown
+    assert "leeks" in shown
+    assert "A card is made once the text can be read" in shown and "Card in grams" not in shown
+
+
+def test_the_page_names_no_option_of_the_terminal(pie: Window) -> None:
+    """The nearest meal is a link."""
+    pie.fill({"f:makes.eat": "Saturday 05:00"})
+    plan = pie.part("plan")
+    assert "The nearest meal that works" in plan and "--eat" not in plan
+
+
+def test_a_recipe_without_dough_has_no_days_and_says_so(pie: Window) -> None:
+    """In a whole sentence."""
+    pie.fill(
+        text='schema = 1\ntitle = "S"\n[[mix]]\nname = "s"\nkind = "sauce"\n'
+        'ingredients = [{ item = "water", amount = "9 g" }]\n'
+    )
+    assert "This recipe has no dough, so it has no days." in pie.part("days")
+
+
+def test_what_is_taken_away_is_called_after_the_recipe(client: TestClient) -> None:
+    """In any script; a title keeps no characters that a calendar cannot hold."""
+    token = client.cookies["bench"]
+    made = client.post("/new", data={"token": token, "kind": "recipe", "title": "Хлеб\x07", "shape": "ball"})
+    assert "<h1>Хлеб</h1>" in made.text
+    card = client.get(f"{made.url.path}/plan.ics")
+    assert card.headers["content-disposition"] == (
+        "attachment; filename*=UTF-8''%D1%85%D0%BB%D0%B5%D0%B1.ics"
+    )

@@ -228,7 +228,7 @@ def _subject(recipe: Recipe, step: Step) -> Found:
         yield (
             ("do",),
             Fault(
-                "which mix is meant?", wanted=f'"{key}", since there is not just one dough',
+                "it is not said which mix is meant", wanted=f'"{key}", since there is not just one dough',
                 try_=f'Write {key} = "{names[0]}"',
             ),
         )  # fmt: skip

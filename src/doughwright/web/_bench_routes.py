@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
@@ -32,7 +33,7 @@ async def new(request: Request) -> Response:
 
 
 def _new(request: Request, given: FormData) -> Response:
-    title = " ".join((text_of(given, "title") or "").split())
+    title = " ".join(_without_controls(text_of(given, "title") or "").split())
     if not title:
         raise InputError(Fault("a new document needs a title", try_='Write for example "Leek pie"'))
     bench = desk_of(request).bench
@@ -42,6 +43,11 @@ def _new(request: Request, given: FormData) -> Response:
     text = starting_kitchen(title) if kind == "kitchen" else starting_document(shape, title)
     made = bench.save(kind, _free_name(bench, kind, title), text, expected=None, note="begun")
     return see(f"/{kind}/{quote(made.name)}")
+
+
+def _without_controls(text: str) -> str:
+    """The text without characters that no page, card or calendar can hold."""
+    return "".join(one for one in text if unicodedata.category(one) != "Cc" or one.isspace())
 
 
 def _free_name(bench: Bench, kind: Kind, title: str) -> str:

@@ -86,7 +86,7 @@ def days_part(results: Results, form: Form, before: Results | None, *, wide_only
         pictures=pictures,
         headings=HEADINGS,
         steps=tuple(_steps(results, form)),
-        why=missing.fault.sentence if missing is not None else "",
+        why=capital(missing.fault.sentence) if missing is not None else "",
     )
 
 
@@ -121,11 +121,13 @@ def _moved(run: Run, old: Run) -> bool:
 
 
 def _steps(results: Results, form: Form) -> Iterator[StepRow]:
-    recipe, run, planned = results.recipe, results.run, results.plan
-    every = all_events(run, results.shown) if run is not None else []
-    events = {event.step: event for event in reversed(every)}
-    clock = results.clock(run) if run is not None else None
-    starts = {event.step: clock.at(event.start) for event in events.values()} if clock is not None else {}
+    recipe, planned = results.recipe, results.plan
+    events = {
+        event.step: (run, event)
+        for run in reversed(results.runs)
+        for event in reversed(all_events(run, results.shown))
+    }
+    starts = {step: results.clock(run).at(event.start) for step, (run, event) in events.items()}
     if planned is not None:
         starts |= {one.step - 1: one.starts for one in reversed(planned.entries) if one.step is not None}
     last, mixed = "", set[str | None]()
@@ -136,7 +138,7 @@ def _steps(results: Results, form: Form) -> Iterator[StepRow]:
             day = WEEKDAYS[starts[index].weekday()][:3]
             row = replace(row, day=day if day != last else "", time=f"{starts[index]:%H:%M}")
             last = day
-        event = events.get(index)
+        run, event = events.get(index, (None, None))
         if event is not None and run is not None and event.mix == run.dough and event.start >= 0.0:
             row = _with_dough(row, run, event)
         yield row

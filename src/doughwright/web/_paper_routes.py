@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import PurePath
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -51,6 +52,7 @@ def _results(request: Request) -> tuple[Work, Results]:
 
 
 def _file(content: bytes, kind: str, name: str) -> Response:
-    plain = name.encode("ascii", "ignore").decode().replace('"', "")
-    headers = {"Content-Disposition": f'attachment; filename="{plain}"'}
+    quoted = quote(name, safe=" +")
+    called = f'filename="{name}"' if quoted == name else f"filename*=UTF-8''{quote(name, safe='')}"
+    headers = {"Content-Disposition": f"attachment; {called}"}
     return Response(content, media_type=kind, headers=headers)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,8 @@ from doughwright.web._days import NARROW, WIDE
 from doughwright.web._results import Occasion, Results
 
 NOTHING = "–"
+# How a terminal asks for a meal: on the page it is a link.
+_OPTION = re.compile(r' \(--eat "[^"]*"\)')
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +78,7 @@ def _without(part: PlanPart, error: DoughwrightError | None) -> PlanPart:
     if error is None:
         return part
     part = replace(part, margin=("There is no plan for this meal.",))
-    faults = tuple(capital(fault.sentence) for fault in error.faults)
+    faults = tuple(capital(_OPTION.sub("", fault.sentence)) for fault in error.faults)
     if not isinstance(error, NoPlanError):
         return replace(part, faults=faults)
     nearest = error.nearest[:16].replace("T", " ") if error.nearest else ""

@@ -20,6 +20,9 @@ from doughwright.web._plan import PlanPart, plan_part
 from doughwright.web._results import Occasion, Results, kitchens_of, results_of
 from doughwright.web._windows import Work
 
+# So many saved versions are looked at for one that can be read.
+MOST_VERSIONS = 20
+
 
 @dataclass(frozen=True, slots=True)
 class Lead:
@@ -110,11 +113,18 @@ def _readable(bench: Bench, work: Work, occasion: Occasion) -> tuple[Results | N
         return results_of(work.text, work.name, bench, occasion), ()
     except InputError as error:
         faults = error.faults
-    for text in (work.good, work.before, work.base.text, work.head.text):
+    for text in _earlier(bench, work):
         found = _results(bench, text, work.name, occasion) if text is not None else None
         if found is not None:
             return found, faults
     return None, faults
+
+
+def _earlier(bench: Bench, work: Work) -> Iterator[str | None]:
+    """The window's texts before this one, then the saved versions from the newest."""
+    yield from (work.good, work.before, work.base.text, work.head.text)
+    for number in range(work.head.number - 1, max(work.head.number - MOST_VERSIONS, 0), -1):
+        yield bench.version(work.kind, work.name, number).text
 
 
 def _results(bench: Bench, text: str, name: str, occasion: Occasion) -> Results | None:
