@@ -54,9 +54,15 @@ def figure(one: Figure, decimals: int | None = None) -> str:
     symbol = _SYMBOLS.get(one.unit, one.unit)
     text = number(one.value, places)
     text = f"{text}{HELD}{symbol}" if symbol else text
-    if one.low is None or one.high is None or one.high - one.low < 1.5 * 10.0**-places:
-        return text
-    return f"{text} ({number(one.low, places)} to {number(one.high, places)})"
+    width = doubt(one, places)
+    return f"{text} ({width})" if width else text
+
+
+def doubt(one: Figure, decimals: int = 1) -> str:
+    """The interval of a figure, "3.0 to 3.4"; empty where it has none, or none that shows at these decimals."""
+    if one.low is None or one.high is None or one.high - one.low < 1.5 * 10.0**-decimals:
+        return ""
+    return f"{number(one.low, decimals)} to {number(one.high, decimals)}"
 
 
 def _places(one: Figure) -> int:

@@ -10,6 +10,7 @@ from doughwright.publish.render import (
     baker_percent,
     capital,
     counted,
+    doubt,
     figure,
     interval,
     listed,
@@ -270,12 +271,12 @@ def _notes(entries: list[Entry], step: str) -> Iterator[str]:
 
 
 def _facts(results: Results, dough: Dough) -> Iterator[Fact]:
-    yield Fact("hydration", figure(_middle(dough.hydration)), _given(dough.hydration))
+    yield Fact("hydration", figure(_middle(dough.hydration)), doubt(dough.hydration))
     yield Fact("as poured", figure(_middle(dough.hydration_poured)))
-    yield Fact("salt", figure(_middle(dough.salt)), _given(dough.salt))
-    yield Fact("sugar", figure(_middle(dough.sugar)), _given(dough.sugar))
-    yield Fact("fat", figure(_middle(dough.fat)), _given(dough.fat))
-    yield Fact("yeast, as fresh", figure(_middle(dough.yeast_as_fresh), 2), _given(dough.yeast_as_fresh, 2))
+    yield Fact("salt", figure(_middle(dough.salt)), doubt(dough.salt))
+    yield Fact("sugar", figure(_middle(dough.sugar)), doubt(dough.sugar))
+    yield Fact("fat", figure(_middle(dough.fat)), doubt(dough.fat))
+    yield Fact("yeast, as fresh", figure(_middle(dough.yeast_as_fresh), 2), doubt(dough.yeast_as_fresh, 2))
     usual = dough.loading_customary
     if dough.loading.value is not None:
         beside = ""
@@ -287,13 +288,6 @@ def _facts(results: Results, dough: Dough) -> Iterator[Fact]:
             ice = f", {mass(water.ice)} of it as ice" if water.ice > 0 else ""
             beside = f"for dough at {temperature(water.desired)}{ice}; {water.method}"
             yield Fact("water at", temperature(water.water_temperature), beside)
-
-
-def _given(one: Figure, decimals: int = 1) -> str:
-    """The interval of a figure in words."""
-    if one.low is None or one.high is None:
-        return ""
-    return interval(round(one.low, decimals), round(one.high, decimals), decimals)
 
 
 def _other(recipe: Recipe, mix: OtherMix, form: Form) -> Table:
