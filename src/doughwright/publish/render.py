@@ -59,7 +59,7 @@ def figure(one: Figure, decimals: int | None = None) -> str:
 
 
 def doubt(one: Figure, decimals: int = 1) -> str:
-    """The interval of a figure, "3.0 to 3.4"; empty where it has none, or none that shows at these decimals."""
+    """The interval of a figure, "3.0 to 3.4"; empty where none shows at these decimals."""
     if one.low is None or one.high is None or one.high - one.low < 1.5 * 10.0**-decimals:
         return ""
     return f"{number(one.low, decimals)} to {number(one.high, decimals)}"
