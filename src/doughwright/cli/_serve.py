@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+
 import click
 
 
@@ -17,4 +19,6 @@ def start(folder: str, port: int | None) -> None:
     """Start the bench on screen; the one place of the command line that loads the web."""
     from doughwright.web import serve as serve_folder
 
+    # Unlike the other verbs this one lasts.
+    gc.enable()
     serve_folder(folder, port)
