@@ -142,6 +142,10 @@ ingredients = [
     ("old", "new", "says"),
     [
         ('at = "room"                  #', "#", "the room is meant"),
+        ('amount = "9 g"', 'amount = "39 g"', "salt of 8.97 % is much"),
+        ('amount = "9 g"', 'amount = "1 g"', "salt of 0.235 % is little"),
+        ('"0.8 g"', '"12 g"', "yeast, as fresh of"),
+        ('{ item = "water", amount = "200 g" }', '{ item = "water", amount = "20 g" }', "hydration of"),
         ('add = "later"\nfor', "for", 'no mix step says add = "later"'),
         ('with = ["leeks"]', "", '"leeks" is used in no mix and no step'),
         ('rise = "1.5 to 2.0"', 'rise = "1.8"', "read as 1.62 to 1.98"),

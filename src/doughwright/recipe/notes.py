@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from doughwright.errors import Fault
+from doughwright.recipe.formula import odd_figures
 from doughwright.recipe.model import WAITS, Mix, Recipe, Step
 from doughwright.recipe.resolve import resolution
 from doughwright.recipe.text import Where
@@ -20,7 +21,7 @@ NOT_MODELLED = (
 
 def notes(recipe: Recipe) -> list[tuple[Where, Fault]]:
     """Each thing worth saying, with the place it is about."""
-    checks: tuple[Callable[[Recipe], Noted], ...] = (_head, _mixes, _lines, _steps, _end)
+    checks: tuple[Callable[[Recipe], Noted], ...] = (_head, _mixes, _lines, _odd, _steps, _end)
     return [noted for check in checks for noted in check(recipe)]
 
 
@@ -55,6 +56,12 @@ def _mixes(recipe: Recipe) -> Noted:
             yield ("mix", number, "name"), Fault(f'the preferment "{mix.name}" goes into no dough')
         elif recipe.steps and mix.name not in used and not at_work:
             yield ("mix", number, "name"), Fault(f'"{mix.name}" is used in no mix and no step')
+
+
+def _odd(recipe: Recipe) -> Noted:
+    numbers = {mix.name: number for number, mix in enumerate(recipe.mixes)}
+    for name, said in odd_figures(recipe):
+        yield ("mix", numbers[name]), Fault(f'"{name}": {said}')
 
 
 def _lines(recipe: Recipe) -> Noted:

@@ -11,10 +11,11 @@ from doughwright.recipe.formula._formula import (
     Scale,
     formula,
 )
+from doughwright.recipe.formula._odd import odd_figures
 from doughwright.recipe.formula._pieces import divide_step
 from doughwright.recipe.formula._weighable import Spoon
 
 __all__ = [
     "Customary", "Dilution", "Dough", "Entry", "Formula", "OtherMix", "Preferment", "Scale", "Spoon",
-    "divide_step", "formula",
+    "divide_step", "formula", "odd_figures",
 ]  # fmt: skip
