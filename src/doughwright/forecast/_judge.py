@@ -8,12 +8,9 @@ from dataclasses import dataclass
 from doughwright.forecast._wait import Row
 from doughwright.forecast.printed import State
 from doughwright.forecast.results import Reading, RipeWindow, Target
-from doughwright.recipe.model import Recipe
+from doughwright.recipe.model import CUSTOMARY, Recipe
 from doughwright.science.gluten import ph_heuristic
 from doughwright.science.parameters import Parameters
-
-CUSTOMARY = {"round": (1.6, 2.2), "rectangle": (1.6, 2.2), "ball": (1.8, 2.5), "tin": (2.2, 3.0)}
-"""Rise that is assumed where the recipe asks for none."""
 
 LEAKED = 0.05
 """Share of the gas made that may leak at the ceiling before a dough is past."""

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 
+from doughwright.plan.meal import WHEN_UNSAID
 from doughwright.publish.render import HELD
 from doughwright.recipe.types import Eating
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-MEAL = Eating(text="Saturday 19:00", weekday=5, date=None, time="19:00")
 # A Monday: a meal "on Saturday" lies in its week.
 _SOME_MONDAY = datetime(2001, 1, 1, tzinfo=UTC)
 
@@ -70,14 +70,14 @@ class Clock:
 
 def clock_to_meal(eat: Eating | None, meal_at: float, zone: tzinfo = UTC) -> Clock:
     """The clock by which the meal falls at hour ``meal_at``; without a meal one is assumed, and said."""
-    given = eat or MEAL
+    given = eat or WHEN_UNSAID
     hour, minute = (int(part) for part in given.time.split(":"))
     if given.date is not None:
         day = datetime.fromisoformat(given.date).replace(tzinfo=zone)
     else:
-        weekday = MEAL.weekday if given.weekday is None else given.weekday
+        weekday = WHEN_UNSAID.weekday if given.weekday is None else given.weekday
         day = (_SOME_MONDAY + timedelta(days=weekday or 0)).replace(tzinfo=zone)
     meal = day.replace(hour=hour, minute=minute)
     zero = meal.astimezone(UTC) - timedelta(minutes=round(meal_at * 60.0))
-    said = None if eat is not None else f"a meal on {MEAL.text}"
+    said = None if eat is not None else f"a meal on {WHEN_UNSAID.text}"
     return Clock(zero, zone, dated=given.date is not None, said=said)

@@ -65,13 +65,6 @@ def what_moved(before: Outcome, now: Outcome) -> WhatMoved:
     return WhatMoved(rows, still if rows else (), _strip(before, now, rows))
 
 
-def moved_run(
-    before: Run, now: Run, clock_before: Clock | None = None, clock: Clock | None = None
-) -> tuple[Moved, ...]:
-    """What moved between two runs; without clocks the times are hours of the run."""
-    return tuple(_runs(before, now, clock_before, clock))
-
-
 def _shows(one: Moved) -> bool:
     """Whether the difference shows in the figures as they are written."""
     if not isinstance(one.now, Figure) or not isinstance(one.before, Figure):

@@ -52,6 +52,14 @@ Heat = Literal["top and bottom", "fan", "broil", "bottom"]
 Rack = Literal["low", "middle", "high"]
 Colour = Literal["pale", "golden", "brown", "dark"]
 
+# The rise that is assumed where a recipe asks for none, by shape.
+CUSTOMARY: dict[Shape, tuple[float, float]] = {
+    "round": (1.6, 2.2),
+    "rectangle": (1.6, 2.2),
+    "ball": (1.8, 2.5),
+    "tin": (2.2, 3.0),
+}
+
 WAITS = ("rest", "autolyse", "bulk", "bench rest", "retard", "temper", "proof", "cool", "freeze", "thaw")
 OVEN = ("preheat", "par-bake", "bake")
 BAKES = ("par-bake", "bake")
@@ -234,5 +242,6 @@ class Recipe:
 
 
 __all__ = [
-    "BAKES", "OVEN", "WAITS", "Interval", "Line", "Makes", "Mix", "Own", "Recipe", "Step", "Target",
+    "BAKES", "CUSTOMARY", "OVEN", "WAITS", "Interval", "Line", "Makes", "Mix", "Own", "Recipe", "Step",
+    "Target",
 ]  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from doughwright.errors import Fault
 from doughwright.recipe.formula import odd_figures
-from doughwright.recipe.model import WAITS, Mix, Recipe, Step
+from doughwright.recipe.model import CUSTOMARY, WAITS, Mix, Recipe, Step
 from doughwright.recipe.resolve import resolution
 from doughwright.recipe.text import Where
 from doughwright.units import AmountKind
@@ -43,7 +43,7 @@ def _head(recipe: Recipe) -> Noted:
         )
 
 
-CUSTOMARY_RISE = {"round": "1.6 to 2.2", "rectangle": "1.6 to 2.2", "ball": "1.8 to 2.5", "tin": "2.2 to 3.0"}
+CUSTOMARY_RISE = {shape: f"{low:.1f} to {high:.1f}" for shape, (low, high) in CUSTOMARY.items()}
 
 
 def _mixes(recipe: Recipe) -> Noted:

@@ -12,7 +12,6 @@ from doughwright.publish.svg import Pen, Point, thinned
 STEP = 2.0
 GAP = 5.0
 WHOLE_LAYERS, STRAND_LAYERS = 7, 5
-DOTS = "0.1 4"
 
 
 def draw_dough(pen: Pen, frame: Frame, band: Band) -> None:

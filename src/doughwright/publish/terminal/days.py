@@ -6,7 +6,7 @@ from doughwright.forecast.results import Days, Event, Reading, Run
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.publish.band import all_events, band_of, band_text, run_clock
 from doughwright.publish.clock import Clock
-from doughwright.publish.render import capital, duration, interval, number, rise, temperature
+from doughwright.publish.render import duration, interval, number, rise, temperature
 from doughwright.publish.terminal.columns import columns, indented, wrapped
 from doughwright.recipe.model import WAITS, Recipe
 
@@ -79,11 +79,3 @@ def _reading(name: str, reading: Reading | None, why: str | None, clock: Clock) 
     words = f"{name}, {clock.day_time(reading.time)}: {rise(reading.rise)} volumes, {reading.state}"
     core = temperature(reading.core, decimals=1)
     return [f"{words} ({reading.state_why}); core {core}, sugar left {number(reading.sugar, 1)} % of flour."]
-
-
-def state_line(run: Run, clock: Clock) -> str:
-    """One sentence: how the dough is when it is judged."""
-    reading = run.judged
-    return capital(
-        f"{run.dough}: {rise(reading.rise)} volumes on {clock.day_time(reading.time)}, {reading.state}."
-    )
