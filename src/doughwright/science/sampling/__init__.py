@@ -1,0 +1,1 @@
+"""Sampling: even points, the normal distribution, and what explains a spread."""
