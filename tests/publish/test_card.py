@@ -219,3 +219,11 @@ def test_a_recipe_whose_days_are_not_modelled_has_a_card_without_a_picture() -> 
     said = text_of(recipe_card(recipe(text), kitchen(), date="2026-11-25"))
     assert "freez" in said
     assert "opened out" not in said
+
+
+def test_a_wait_that_ends_by_the_dough_says_so_in_the_units_asked_for() -> None:
+    """With its time as the limit."""
+    text = PIE.replace('do = "temper"', 'do = "temper"\nuntil = "core 16 °C"')
+    said = text_of(card(data("US", text)))
+    assert "temper until the core is at 61 °F" in said
+    assert "at most 2 h" in said

@@ -300,3 +300,16 @@ def test_what_is_taken_away_is_called_after_the_recipe(client: TestClient) -> No
     assert card.headers["content-disposition"] == (
         "attachment; filename*=UTF-8''%D1%85%D0%BB%D0%B5%D0%B1.ics"
     )
+
+
+def test_what_ends_a_wait_stands_in_its_step_and_can_be_edited(pie: Window) -> None:
+    """A wait with an event has a field for it; the others have none."""
+    assert "end of" not in pie.page
+    assert 'do = "temper"' in TEXT
+    number = re.findall(r'^do = "([^"]+)"', TEXT, re.M).index("temper")
+    pie.fill(go="text")
+    pie.fill({"text": TEXT.replace('do = "temper"', 'do = "temper"\nuntil = "core 16 °C"', 1)}, go="form")
+    field = f"f:step.{number}.until"
+    assert f'name="{field}" value="core 16 °C"' in pie.page
+    pie.fill({field: "core 15 °C"})
+    assert 'until = "core 15 °C"' in text_in(pie)

@@ -61,7 +61,8 @@ def wait_says(recipe: Recipe, step: Step, subject: str | None, place: str) -> st
     """What a wait says, with where the dough stands."""
     said = _of_which(recipe, SAYS[step.do].format(it=_it(recipe, subject)), subject)
     where = f"in the {step.in_}" if step.in_ and step.in_ != "open" else ""
-    return ", ".join(part for part in (said, at_place(place), where) if part)
+    until = step.until.says if step.until is not None else ""
+    return ", ".join(part for part in (said, at_place(place), where, until) if part)
 
 
 def carry_says(recipe: Recipe, subject: str | None, before: str, after: str) -> str:

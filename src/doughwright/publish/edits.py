@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from doughwright.publish.render import duration, length, mass, number, share, temperature
 from doughwright.recipe.model import Line, Mix, Recipe
 from doughwright.recipe.types import At, Eating, Interval
+from doughwright.recipe.until import Until
 from doughwright.units import Amount
 
 _LENGTHS = ("diameter", "length", "width", "height")
@@ -92,7 +93,7 @@ def _value(field: str, old: object, new: object, name: str) -> Iterator[str]:
 
 def _said(field: str, value: object) -> str:
     """A value as a cook would write it."""
-    if isinstance(value, Amount | At | Eating):
+    if isinstance(value, Amount | At | Eating | Until):
         return value.text
     if isinstance(value, Interval):
         low, high = (_number(field, end) for end in (value.low, value.high))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from doughwright.publish.render import (
+    System,
     capital,
     counted,
     duration,
@@ -14,7 +15,7 @@ from doughwright.publish.render import (
 )
 from doughwright.recipe.formula import Formula
 from doughwright.recipe.model import OVEN, Recipe, Step
-from doughwright.recipe.types import Interval
+from doughwright.recipe.until import Until
 
 
 def makes_words(recipe: Recipe) -> str:
@@ -43,7 +44,7 @@ def explained(recipe: Recipe, formula: Formula) -> tuple[str, ...]:
 
 def step_words(step: Step) -> str:
     """A step as one would say it: "retard for 24 h in the fridge, in a lidded tub"."""
-    parts = [_done(step), _how_long(step.for_), _where(step), f"in a {step.in_}" if step.in_ else ""]
+    parts = [_done(step), _until(step), _how_long(step), _where(step), f"in a {step.in_}" if step.in_ else ""]
     if step.in_ == "open":
         parts[-1] = "uncovered"
     parts += [f"on the {step.on.removeprefix('the ')}" if step.on else "", _own(step)]
@@ -69,9 +70,26 @@ def _divided(step: Step, said: str) -> str:
     return f"{said} into {step.pieces}" if step.pieces else said
 
 
-def _how_long(times: Interval | None) -> str:
+def _until(step: Step) -> str:
+    if step.until is None:
+        return ""
+    return until_words(step.until) + ("," if step.for_ is not None else "")
+
+
+def until_words(until: Until, system: System = "metric") -> str:
+    """What ends a wait: "until the core is at 16 °C"."""
+    if until.kind == "rise":
+        return until.says
+    decimals = 0 if until.value == round(until.value) else 1
+    return f"until the core is at {temperature(until.value, system, decimals)}"
+
+
+def _how_long(step: Step) -> str:
+    times = step.for_
     if times is None:
         return ""
+    if step.until is not None:
+        return f"for at most {duration(times.high / 3600.0)}"
     if times.single:
         return f"for {duration(times.low / 3600.0)}"
     return f"for {duration(times.low / 3600.0)} to {duration(times.high / 3600.0)}"

@@ -25,6 +25,7 @@ COLDEST_WAIT = -40.0
 KEYS_OF = {
     "add": ("mix", "cook", "fold"),
     "dough_at": ("mix",),
+    "until": WAITS,
     "pieces": ("divide",),
     "each": ("divide",),
     "degas": ("fold", "divide", "ball", "shape"),
@@ -243,7 +244,12 @@ def _wait(step: Step) -> Found:
     if step.do not in WAITS:
         return
     if step.for_ is None:
-        yield (), Fault(f'"{step.do}" says no time', wanted='"for"', try_='Write for example for = "1 h"')
+        said = (
+            "says no time"
+            if step.until is None
+            else f'says "until {step.until.text}", but not how long at most'
+        )
+        yield (), Fault(f'"{step.do}" {said}', wanted='"for"', try_='Write for example for = "1 h"')
     degrees = step.at.degrees if step.at else None
     if degrees is not None and not COLDEST_WAIT <= degrees <= HOTTEST_WAIT:
         yield (

@@ -36,6 +36,7 @@ from doughwright.recipe.types import (
     Times,
     Version,
 )
+from doughwright.recipe.until import Event
 
 # Built when first used: a command that reads no kitchen builds none.
 CONFIG = ConfigDict(extra="forbid", populate_by_name=True, defer_build=True)
@@ -131,6 +132,7 @@ class Step:
     of: MixName | None = None
     add: Name | None = None
     for_: Times | None = Field(default=None, validation_alias="for")
+    until: Event | None = None
     at: Somewhere | None = None
     in_: Container | None = Field(default=None, validation_alias="in")
     pieces: Count | None = None
@@ -155,6 +157,13 @@ class Step:
     def waits(self) -> bool:
         """Whether the step is a wait: the dough stands, nobody works."""
         return self.do in WAITS
+
+    @property
+    def lasts(self) -> float | None:
+        """How long it takes [s]: the middle of its range; with ``until`` the greater end, as the limit."""
+        if self.for_ is None:
+            return None
+        return self.for_.middle if self.until is None else self.for_.high
 
     @property
     def in_oven(self) -> bool:

@@ -54,6 +54,7 @@ class StepRow:
     day: str
     time: str
     what: str
+    until: Field | None
     length: Field | None
     place: Field | None
     volume: str
@@ -155,7 +156,7 @@ def _with_dough(row: StepRow, run: Run, event: Event) -> StepRow:
 
 def _step(step: Step, index: int, form: Form, pieces: int, *, first: bool) -> StepRow:
     where = ("step", index)
-    what = step_words(replace(step, for_=None, at=None, in_=None))
+    what = step_words(replace(step, for_=None, until=None, at=None, in_=None))
     timed = step.for_ is not None or step.waits or step.in_oven
     placed = step.at is not None or step.waits or step.in_oven
     hands, assumed = (
@@ -167,6 +168,9 @@ def _step(step: Step, index: int, form: Form, pieces: int, *, first: bool) -> St
         day="",
         time="",
         what=capital(what + inside),
+        until=form.field((*where, "until"), f"end of {label}", hint="rise 1.5", size=10)
+        if step.until
+        else None,
         length=form.field((*where, "for"), f"time for {label}", hint="how long", size=9) if timed else None,
         place=form.field((*where, "at"), f"place of {label}", hint="where", size=8) if placed else None,
         volume=NOTHING,

@@ -16,7 +16,7 @@ from doughwright.publish.card._measures import in_measures
 from doughwright.publish.card._pdf import CardCaution, CardData, CardMix, CardRow, CardStep
 from doughwright.publish.cautions import Caution
 from doughwright.publish.clock import Clock
-from doughwright.publish.explain import makes_words
+from doughwright.publish.explain import makes_words, until_words
 from doughwright.publish.render import (
     HELD,
     System,
@@ -223,12 +223,14 @@ def _steps(
             day, time = clock.day(starts[index]), clock.time(starts[index])
         shown = day[:3] if day != last_day else ""
         last_day = day or last_day
-        yield CardStep(shown, time, _do(step, recipe), _for(step, entry), _at(step, units))
+        yield CardStep(shown, time, _do(step, recipe, units), _for(step, entry), _at(step, units))
 
 
-def _do(step: Step, recipe: Recipe) -> str:
+def _do(step: Step, recipe: Recipe, units: System) -> str:
     """What is done, in words; what a cook wrote to it stands as written."""
     text = f": {step.text}" if step.text else ""
+    if step.until is not None:
+        text = f" {until_words(step.until, units)}{text}"
     if step.do == "note":
         return step.text or step.notes or "note"
     if step.do == "mix" and step.add is not None:
@@ -246,6 +248,8 @@ def _do(step: Step, recipe: Recipe) -> str:
 
 
 def _for(step: Step, entry: PlanEntry | None) -> str:
+    if step.until is not None:
+        return f"at most {_limit(step, entry)}"
     if entry is not None and entry.wait:
         return duration((entry.ends - entry.starts).total_seconds() / 3600.0)
     if step.for_ is not None:
@@ -253,6 +257,12 @@ def _for(step: Step, entry: PlanEntry | None) -> str:
     if entry is not None and entry.hands_on.value:
         return duration(entry.hands_on.value / 60.0)
     return duration(step.hands / 3600.0) if step.hands else ""
+
+
+def _limit(step: Step, entry: PlanEntry | None) -> str:
+    if entry is not None and entry.wait:
+        return duration((entry.ends - entry.starts).total_seconds() / 3600.0)
+    return duration(step.for_.high / 3600.0) if step.for_ is not None else ""
 
 
 def _span(times: Interval) -> str:
