@@ -9,16 +9,16 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
+from doughwright.science.curves import FORMULAS, Curves
 from doughwright.science.gas import GasBasis, most_gas
 from doughwright.science.parameters import Parameters
-from doughwright.science.sugar import formed_maltose, maltose_rate, sugar_left
+from doughwright.science.sugar import formed_maltose, sugar_left
 from doughwright.science.yeast import (
     Array,
+    Real,
     brine_molarity,
     grown_yeast,
-    growth_rate_rosso_1993,
     mean_wakefulness,
-    relative_gassing_slator_1906,
     salt_on_gassing,
     salt_on_growth,
     sugar_on_gassing,
@@ -27,7 +27,7 @@ from doughwright.science.yeast import (
 
 @dataclass(frozen=True, slots=True)
 class Ferment:
-    """State of a dough in each shell, arrays of shape (nodes,), per 100 g flour.
+    """State of a dough in each shell, arrays of shape (nodes,) or (nodes, lanes), per 100 g flour.
 
     ``yeast`` X [g fresh], ``sugar`` S [%], ``maltose`` M formed since wetting [%], ``gas`` G in the dough
     [mL at 25 degC], ``made`` [mL] never reduced, ``leaked`` [mL] lost at the ceiling, ``woken`` q
@@ -46,7 +46,12 @@ class Ferment:
     def evened(self, shares: Array, nodes: int | None = None) -> Ferment:
         """The same dough worked through: every shell at the mean by mass."""
         count = nodes or len(shares)
-        return Ferment(*(np.full(count, shares @ getattr(self, one.name)) for one in fields(self)))
+        return Ferment(*(throughout(shares @ getattr(self, one.name), count) for one in fields(self)))
+
+
+def throughout(value: Real, nodes: int) -> Array:
+    """The same value in each shell: shape (nodes,), or (nodes, lanes) of one value a lane."""
+    return np.multiply.outer(np.ones(nodes), value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,29 +59,23 @@ class Medium:
     """What a dough is to its yeast: factors that hold until something more goes in.
 
     ``gassing`` [mL/(g h) at 30 degC], ``growth`` [1], ``lag`` [h at 30 degC], ``at_mixing`` X0
-    [g per 100 g flour] and the ``basis`` of its gas; ``holds`` [mL per 100 g flour] is gas that it holds
-    without a leak as long as it is under HOTTEST.
+    [g per 100 g flour] and the ``basis`` of its gas.
     """
 
-    gassing: float
-    growth: float
-    lag: float
-    at_mixing: float
+    gassing: Real
+    growth: Real
+    lag: Real
+    at_mixing: Real
     basis: GasBasis
-    holds: float
-
-
-HOTTEST = 60.0
-"""No dough waits in a place hotter than this [degC]; the warmer it is, the less gas it holds."""
 
 
 def medium(
     *,
-    salt: float,
-    water: float,
-    sugar: float,
-    lag: float,
-    at_mixing: float,
+    salt: Real,
+    water: Real,
+    sugar: Real,
+    lag: Real,
+    at_mixing: Real,
     basis: GasBasis,
     parameters: Parameters,
 ) -> Medium:
@@ -109,17 +108,23 @@ def medium(
         sugar=sugar, parameters=parameters
     )
     return Medium(
-        gassing=float(parameters.gassing_30 * slowed),
-        growth=float(salt_on_growth(molarity=molarity, parameters=parameters)),
+        gassing=parameters.gassing_30 * slowed,
+        growth=salt_on_growth(molarity=molarity, parameters=parameters),
         lag=lag,
         at_mixing=at_mixing,
         basis=basis,
-        holds=float(most_gas(temperature=HOTTEST, basis=basis, parameters=parameters)),
     )
 
 
 def ferment_step(
-    *, state: Ferment, medium: Medium, before: Array, after: Array, hours: float, parameters: Parameters
+    *,
+    state: Ferment,
+    medium: Medium,
+    before: Array,
+    after: Array,
+    hours: Real,
+    parameters: Parameters,
+    curves: Curves = FORMULAS,
 ) -> Ferment:
     """The dough a step later.
 
@@ -133,11 +138,13 @@ def ferment_step(
     medium : Medium
         what the dough is to its yeast [mL/(g h), 1, h]
     before, after : array
-        temperatures at the two ends of the step [degC], shape (nodes,)
+        temperatures at the two ends of the step [degC], shape (nodes,) or (nodes, lanes)
     hours : float
-        length of the step [h], scalar
+        length of the step [h], scalar or (lanes,)
     parameters : Parameters
         the parameter set [see its table]
+    curves : Curves
+        the functions of temperature [1, 1/h, %/h, mL/mL]
 
     Returns
     -------
@@ -153,17 +160,15 @@ def ferment_step(
     p = parameters
     temperature = 0.5 * (before + after)
     hottest = np.maximum(before, after)
-    peak, alive = hottest.max(), state.yeast
-    if peak >= p.death_temperature:
-        alive = alive * (hottest < p.death_temperature)
-    rate = relative_gassing_slator_1906(temperature=temperature, parameters=p)
+    alive = state.yeast * (hottest < p.death_temperature)
+    rate = curves.gassing(temperature, p)
     woken = state.woken + rate * hours
     wakefulness = mean_wakefulness(before=state.woken, after=woken, lag=medium.lag)
-    grown, yeast = _grow(state, medium, alive, temperature, hours, p)
+    grown, yeast = _grow(state, medium, alive, curves.growth(temperature, p) * (medium.growth * hours), p)
     wanted = medium.gassing * hours / p.gas_yield * rate * wakefulness * 0.5 * (alive + yeast)
     maltose = formed_maltose(
         formed=state.maltose,
-        rate=maltose_rate(temperature=temperature, parameters=p),
+        rate=curves.maltose(temperature, p),
         hours=hours,
         parameters=p,
     )
@@ -171,26 +176,22 @@ def ferment_step(
     left = sugar_left(available=available, wanted=wanted, parameters=p)
     used = wanted * left / (left + p.sugar_half)
     made = p.gas_yield * used
-    gas, leaked = state.gas + made, state.leaked
-    if peak > HOTTEST or gas.max() > medium.holds:
-        kept = np.minimum(gas, most_gas(temperature=after, basis=medium.basis, parameters=p))
-        gas, leaked = kept, leaked + (gas - kept)
+    gas = state.gas + made
+    most = most_gas(temperature=after, basis=medium.basis, parameters=p, solubility=curves.solubility(after))
+    kept = np.minimum(gas, most)
     return Ferment(
         yeast=yeast,
         sugar=np.maximum(available - used, 0.0),
         maltose=maltose,
-        gas=gas,
+        gas=kept,
         made=state.made + made,
-        leaked=leaked,
+        leaked=state.leaked + (gas - kept),
         woken=woken,
         grown=grown,
     )
 
 
-def _grow(
-    state: Ferment, medium: Medium, alive: Array, temperature: Array, hours: float, p: Parameters
-) -> tuple[Array, Array]:
-    step = growth_rate_rosso_1993(temperature=temperature, parameters=p) * (medium.growth * hours)
+def _grow(state: Ferment, medium: Medium, alive: Array, step: Array, p: Parameters) -> tuple[Array, Array]:
     grown = state.grown + step
     past_lag = np.minimum(np.maximum(grown - p.growth_lag, 0.0), step)
     return grown, grown_yeast(yeast=alive, at_mixing=medium.at_mixing, growth=past_lag, parameters=p)

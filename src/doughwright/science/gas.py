@@ -40,16 +40,14 @@ class GasBasis:
     mixing, at the pressure of the place; ``pressure`` [atm]; ``ceiling`` is the volume ratio that leaks.
     """
 
-    water: float
-    volume: float
-    air: float
-    pressure: float
-    ceiling: float
+    water: Real
+    volume: Real
+    air: Real
+    pressure: Real
+    ceiling: Real
 
 
-def gas_basis(
-    *, mass: float, water: float, protein: float, altitude: float, parameters: Parameters
-) -> GasBasis:
+def gas_basis(*, mass: Real, water: Real, protein: Real, altitude: Real, parameters: Parameters) -> GasBasis:
     """What a dough brings to its gas, from what is in it and where it is.
 
     V0 = mass / 1.12, Va = 0.08 V0, W = water + 13
@@ -82,7 +80,7 @@ def gas_basis(
     )
 
 
-def air_pressure(*, altitude: float) -> float:
+def air_pressure(*, altitude: Real) -> Real:
     """Pressure of the standard atmosphere at a height.
 
     P = (1 - 2.25577e-5 z)^5.25588
@@ -101,10 +99,10 @@ def air_pressure(*, altitude: float) -> float:
     ----------
     1. ISO 2533:1975, Standard Atmosphere, up to 11 000 m.
     """
-    return float((1.0 - 2.25577e-5 * altitude) ** 5.25588)
+    return np.asarray((1.0 - 2.25577e-5 * np.asarray(altitude)) ** 5.25588)[()]
 
 
-def volume_ceiling(*, protein: float, parameters: Parameters) -> float:
+def volume_ceiling(*, protein: Real, parameters: Parameters) -> Real:
     """Volume ratio at which a dough begins to leak, by the protein of its flour.
 
     Linear between 10, 11.5 and 13 %, level beyond.
@@ -126,7 +124,7 @@ def volume_ceiling(*, protein: float, parameters: Parameters) -> float:
     An assumption that a measurement may replace.
     """
     levels = [parameters.ceiling_weak, parameters.ceiling_medium, parameters.ceiling_strong]
-    return float(np.interp(protein, [10.0, 11.5, 13.0], levels))
+    return np.asarray(np.interp(protein, [10.0, 11.5, 13.0], levels))[()]
 
 
 def solubility_crc(*, temperature: Real) -> Array:
@@ -161,7 +159,14 @@ class GasSplit:
     rise: Array
 
 
-def split_gas(*, gas: Real, temperature: Real, basis: GasBasis, parameters: Parameters) -> GasSplit:
+def split_gas(
+    *,
+    gas: Real,
+    temperature: Real,
+    basis: GasBasis,
+    parameters: Parameters,
+    solubility: Array | None = None,
+) -> GasSplit:
     """How the gas of a dough divides between its water and its bubbles, and the volume that gives.
 
     With A the water's hold, k = T / 298.15 and x the share of carbon dioxide in the bubbles:
@@ -178,6 +183,8 @@ def split_gas(*, gas: Real, temperature: Real, basis: GasBasis, parameters: Para
         what the dough brings [mL per 100 g flour, atm]
     parameters : Parameters
         the parameter set [see its table]
+    solubility : array
+        gas that water dissolves at that temperature [mL/mL], that shape; the CRC fit when left out
 
     Returns
     -------
@@ -190,7 +197,7 @@ def split_gas(*, gas: Real, temperature: Real, basis: GasBasis, parameters: Para
     Henry's law with the air of mixing; equilibrium at once; no collapse.
     """
     swelling = (np.asarray(temperature) + _ZERO_CELSIUS) / (_BASIS_KELVIN * basis.pressure)
-    hold = _hold(temperature, basis, parameters)
+    hold = _hold(temperature, basis, parameters, solubility)
     linear = hold + basis.air / swelling + gas
     twice = 2.0 * hold * gas
     dissolved = twice / (linear + np.sqrt(linear * linear - 2.0 * twice))
@@ -198,12 +205,14 @@ def split_gas(*, gas: Real, temperature: Real, basis: GasBasis, parameters: Para
     return GasSplit(dissolved, basis.air + growth, 1.0 + (parameters.retention / basis.volume) * growth)
 
 
-def _hold(temperature: Real, basis: GasBasis, parameters: Parameters) -> Array:
+def _hold(temperature: Real, basis: GasBasis, parameters: Parameters, solubility: Array | None) -> Array:
     room = basis.water * parameters.dissolving * basis.pressure
-    return np.asarray(room * solubility_crc(temperature=temperature))
+    return np.asarray(room * (solubility_crc(temperature=temperature) if solubility is None else solubility))
 
 
-def most_gas(*, temperature: Real, basis: GasBasis, parameters: Parameters) -> Array:
+def most_gas(
+    *, temperature: Real, basis: GasBasis, parameters: Parameters, solubility: Array | None = None
+) -> Array:
     """The gas a dough can hold: what is over leaks away.
 
     Vg* = Va + (ceiling - 1) V0 / R, x* = 1 - Va / Vg*, G* = A P x* + Vg* x* P / k
@@ -216,6 +225,8 @@ def most_gas(*, temperature: Real, basis: GasBasis, parameters: Parameters) -> A
         what the dough brings [mL per 100 g flour, atm]
     parameters : Parameters
         the parameter set [see its table]
+    solubility : array
+        gas that water dissolves at that temperature [mL/mL], that shape; the CRC fit when left out
 
     Returns
     -------
@@ -230,11 +241,11 @@ def most_gas(*, temperature: Real, basis: GasBasis, parameters: Parameters) -> A
     share = 1.0 - basis.air / bubbles
     kelvin_ratio = (np.asarray(temperature) + _ZERO_CELSIUS) / _BASIS_KELVIN
     return np.asarray(
-        share * (_hold(temperature, basis, parameters) + bubbles * basis.pressure / kelvin_ratio)
+        share * (_hold(temperature, basis, parameters, solubility) + bubbles * basis.pressure / kelvin_ratio)
     )
 
 
-def degas(*, gas: Real, dissolved: Real, share: float) -> Array:
+def degas(*, gas: Real, dissolved: Real, share: Real) -> Array:
     """Gas in a dough after work that loses a share of its bubbles' gas.
 
     G - share (G - dissolved)

@@ -1,6 +1,7 @@
 """Heat in a piece of dough: conduction through shells of equal thickness, and the film of air around it.
 
-Shells are fixed in the dough's mass; the piece grows around them as it rises.
+Shells are fixed in the dough's mass; the piece grows around them as it rises. Arrays run from the core out
+along their first axis; a second one, where there is one, runs over many pieces at once ("lanes").
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from doughwright.science.yeast import Array
+from doughwright.science.yeast import Array, Real
 
 Shape = Literal["ball", "slab", "tin"]
 
@@ -23,14 +24,15 @@ class Body:
 
     ``mass`` [kg], ``volume`` [m3] before it has risen; ``skin`` [m2] that does not grow and ``side`` [m2]
     that grows with the height of what stands in a tin; ``nodes`` shells. A slab conducts one way (its volume
-    is linear in depth), a ball or a tin three ways (volume by the cube of depth).
+    is linear in depth), a ball or a tin three ways (volume by the cube of depth). Of many pieces of one shape
+    at once, each is an array of shape (lanes,).
     """
 
     shape: Shape
-    mass: float
-    volume: float
-    skin: float
-    side: float
+    mass: Real
+    volume: Real
+    skin: Real
+    side: Real
     nodes: int
 
     @property
@@ -45,8 +47,8 @@ class Body:
 
     @cached_property
     def weights(self) -> Array:
-        """Mass of each shell [kg], shape (nodes,)."""
-        return np.asarray(self.mass * self.shares)
+        """Mass of each shell [kg], shape (nodes,) or (nodes, lanes)."""
+        return np.multiply.outer(self.shares, self.mass)
 
     @cached_property
     def faces(self) -> Array:
@@ -57,18 +59,18 @@ class Body:
     def _depths(self) -> Array:
         return np.linspace(0.0, 1.0, self.nodes + 1)
 
-    def area(self, rise: float) -> float:
+    def area(self, rise: Real) -> Real:
         """Skin [m2] at this rise: a ball's grows all round, a slab's not at all, a tin's with its height."""
         if self.shape == "ball":
-            return float(self.skin * rise ** (2.0 / 3.0))
+            return self.skin * rise ** (2.0 / 3.0)
         return self.skin + self.side * rise
 
-    def thickness(self, rise: float) -> float:
+    def thickness(self, rise: Real) -> Real:
         """Thickness of a shell [m] at this rise."""
         return self.ways * self.volume * rise / (self.area(rise) * self.nodes)
 
 
-def ball(*, mass: float, density: float, nodes: int) -> Body:
+def ball(*, mass: Real, density: float, nodes: int) -> Body:
     """A piece that stands free, as a sphere of the same volume.
 
     R = (3 m / (4 pi rho))^(1/3)
@@ -76,7 +78,7 @@ def ball(*, mass: float, density: float, nodes: int) -> Body:
     Parameters
     ----------
     mass : float
-        mass of the piece [kg], scalar
+        mass of the piece [kg], scalar or (lanes,)
     density : float
         density of the dough just mixed [kg/m3], scalar
     nodes : int
@@ -88,10 +90,11 @@ def ball(*, mass: float, density: float, nodes: int) -> Body:
         the piece
     """
     volume = mass / density
-    return Body("ball", mass, volume, (36.0 * pi) ** (1.0 / 3.0) * volume ** (2.0 / 3.0), 0.0, nodes)
+    skin = (36.0 * pi) ** (1.0 / 3.0) * volume ** (2.0 / 3.0)
+    return Body("ball", mass, volume, skin, 0.0 * volume, nodes)
 
 
-def slab(*, mass: float, density: float, area: float, nodes: int) -> Body:
+def slab(*, mass: Real, density: float, area: float, nodes: int) -> Body:
     """A piece spread flat with air on both faces; it grows in thickness only.
 
     half thickness = m / (rho area) / 2
@@ -99,7 +102,7 @@ def slab(*, mass: float, density: float, area: float, nodes: int) -> Body:
     Parameters
     ----------
     mass : float
-        mass of the piece [kg], scalar
+        mass of the piece [kg], scalar or (lanes,)
     density : float
         density of the dough just mixed [kg/m3], scalar
     area : float
@@ -112,10 +115,11 @@ def slab(*, mass: float, density: float, area: float, nodes: int) -> Body:
     Body
         the piece
     """
-    return Body("slab", mass, mass / density, 2.0 * area, 0.0, nodes)
+    volume = mass / density
+    return Body("slab", mass, volume, 2.0 * area + 0.0 * volume, 0.0 * volume, nodes)
 
 
-def tin(*, mass: float, density: float, length: float, width: float, nodes: int) -> Body:
+def tin(*, mass: Real, density: float, length: float, width: float, nodes: int) -> Body:
     """A piece that fills the floor of a tin and grows upward.
 
     A ball-like nest of shells with the piece's own volume and skin: depth 3 V / A.
@@ -123,7 +127,7 @@ def tin(*, mass: float, density: float, length: float, width: float, nodes: int)
     Parameters
     ----------
     mass : float
-        mass of the piece [kg], scalar
+        mass of the piece [kg], scalar or (lanes,)
     density : float
         density of the dough just mixed [kg/m3], scalar
     length, width : float
@@ -143,21 +147,23 @@ def tin(*, mass: float, density: float, length: float, width: float, nodes: int)
     """
     volume = mass / density
     floor = length * width
-    return Body("tin", mass, volume, 2.0 * floor, 2.0 * (length + width) * volume / floor, nodes)
+    side = 2.0 * (length + width) * volume / floor
+    return Body("tin", mass, volume, 2.0 * floor + 0.0 * volume, side, nodes)
 
 
 def conduct(
     *,
     temperature: Array,
     body: Body,
-    rise: float,
+    rise: Real,
     conductivity: Array,
-    heat: float,
-    film: float,
-    ambient: float,
+    heat: Real,
+    film: Real,
+    ambient: Real,
     source: Array,
-    seconds: float,
+    seconds: Real,
     implicit: float,
+    resistance: Real = 0.0,
 ) -> Array:
     """Temperatures of the shells a time later.
 
@@ -167,13 +173,13 @@ def conduct(
     Parameters
     ----------
     temperature : array
-        temperatures from the core out [degC], shape (nodes,)
+        temperatures from the core out [degC], shape (nodes,) or (nodes, lanes)
     body : Body
         the piece [kg, m2, m3]
     rise : float
-        mean volume ratio of the piece [1], scalar
+        mean volume ratio of the piece [1], scalar or (lanes,)
     conductivity : array
-        conductivity of each shell [W/(m K)], shape (nodes,)
+        conductivity of each shell [W/(m K)], shape (nodes,) or (nodes, lanes)
     heat : float
         heat capacity [J/(kg K)], scalar
     film : float
@@ -181,11 +187,13 @@ def conduct(
     ambient : float
         temperature of the air in the step [degC], scalar
     source : array
-        heat made in each shell [W/kg], shape (nodes,)
+        heat made in each shell [W/kg], shape (nodes,) or (nodes, lanes)
     seconds : float
         length of the step [s], scalar
     implicit : float
         weight on the new time [1], scalar, 0.5 to 1
+    resistance : float
+        what stands between the air at the skin and the air of the place [K/W], scalar
 
     Returns
     -------
@@ -196,7 +204,7 @@ def conduct(
     ----------
     1. Crank & Nicolson 1947, Proc. Camb. Phil. Soc. 43:50. 2. Patankar 1980 (finite volumes).
     """
-    inner, outer = _conductances(body, rise, conductivity, film)
+    inner, outer = _conductances(body, rise, conductivity, film, resistance)
     store = (heat / (implicit * seconds)) * body.weights
     diagonal = store.copy()
     diagonal[:-1] += inner
@@ -209,32 +217,34 @@ def conduct(
     return np.asarray(temperature + (between - temperature) / implicit)
 
 
-def _conductances(body: Body, rise: float, conductivity: Array, film: float) -> tuple[Array, float]:
+def _conductances(
+    body: Body, rise: Real, conductivity: Array, film: Real, resistance: Real
+) -> tuple[Array, Real]:
     area, step = body.area(rise), body.thickness(rise)
     near, far = conductivity[:-1], conductivity[1:]
-    inner = (2.0 * area / step) * body.faces * near * far / (near + far)
-    half = 2.0 * float(conductivity[-1]) / step
-    return inner, area * half * film / (half + film)
+    faces = body.faces if near.ndim == 1 else body.faces[:, None]
+    inner = (2.0 * area / step) * faces * near * far / (near + far)
+    half = 2.0 * conductivity[-1] / step
+    outer = area * half * film / (half + film)
+    return inner, outer / (1.0 + resistance * outer)
 
 
 def _solve_tridiagonal(diagonal: Array, beside: Array, right: Array) -> Array:
-    # Thomas's elimination on plain floats: at these sizes quicker than a call of LAPACK.
-    sides, (pivot, *diagonals), (value, *values) = beside.tolist(), diagonal.tolist(), right.tolist()
-    pivots, reduced = [pivot], [value]
-    for side, on_diagonal, on_right in zip(sides, diagonals, values, strict=True):
-        factor = side / pivot
-        pivot, value = on_diagonal - factor * side, on_right - factor * value
-        pivots.append(pivot)
-        reduced.append(value)
-    found = [value / pivot]
-    for side, pivot, value in zip(sides[::-1], pivots[-2::-1], reduced[-2::-1], strict=True):
-        found.append((value - side * found[-1]) / pivot)
-    return np.array(found[::-1])
+    # Thomas's elimination, every lane at once: as the compiled kernel does it.
+    pivots, values = diagonal.copy(), right.copy()
+    for i in range(1, len(pivots)):
+        factor = beside[i - 1] / pivots[i - 1]
+        pivots[i] -= factor * beside[i - 1]
+        values[i] -= factor * values[i - 1]
+    values[-1] /= pivots[-1]
+    for i in range(len(pivots) - 2, -1, -1):
+        values[i] = (values[i] - beside[i] * values[i + 1]) / pivots[i]
+    return values
 
 
 def skin_temperature(
-    *, temperature: Array, body: Body, rise: float, conductivity: Array, film: float, ambient: float
-) -> float:
+    *, temperature: Array, body: Body, rise: Real, conductivity: Array, film: Real, ambient: Real
+) -> Real:
     """Temperature of the surface, between the outer shell and the air.
 
     (g T_last + h T_air) / (g + h), g = 2 k / dr
@@ -242,13 +252,13 @@ def skin_temperature(
     Parameters
     ----------
     temperature : array
-        temperatures from the core out [degC], shape (nodes,)
+        temperatures from the core out [degC], shape (nodes,) or (nodes, lanes)
     body : Body
         the piece [kg, m2, m3]
     rise : float
-        mean volume ratio of the piece [1], scalar
+        mean volume ratio of the piece [1], scalar or (lanes,)
     conductivity : array
-        conductivity of each shell [W/(m K)], shape (nodes,)
+        conductivity of each shell [W/(m K)], shape (nodes,) or (nodes, lanes)
     film : float
         heat transfer at the skin [W/(m2 K)], scalar
     ambient : float
@@ -259,5 +269,5 @@ def skin_temperature(
     float
         surface temperature [degC]
     """
-    half = 2.0 * float(conductivity[-1]) / body.thickness(rise)
-    return float((half * temperature[-1] + film * ambient) / (half + film))
+    half = 2.0 * conductivity[-1] / body.thickness(rise)
+    return np.asarray((half * temperature[-1] + film * ambient) / (half + film))[()]

@@ -6,7 +6,7 @@ the rows for people. Time is in hours and the basis 100 g of flour as weighed, a
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, Literal
 
 How = Literal["measured", "fitted", "assumed", "from memory"]
@@ -334,6 +334,24 @@ class ParameterTable:
             if row.name == name:
                 return row
         raise KeyError(name)
+
+
+def varied(parameters: Parameters, **values: Any) -> Parameters:
+    """A set in which some parameters are others, or differ from kitchen to kitchen.
+
+    Parameters
+    ----------
+    parameters : Parameters
+        the set [each row in its own unit]
+    values : float or array
+        what replaces a row [its unit], scalar or (lanes,)
+
+    Returns
+    -------
+    Parameters
+        the new set; its annotations say ``float`` where a row of many kitchens holds an array
+    """
+    return replace(parameters, **values)
 
 
 def parameter_table(parameters: Parameters | None = None) -> ParameterTable:

@@ -55,12 +55,12 @@ class Solids:
     and its ``slope`` [W/(m K2)].
     """
 
-    heat: float
-    conductivity: float
-    slope: float
+    heat: Real
+    conductivity: Real
+    slope: Real
 
 
-def flour_composition(*, protein: float) -> Array:
+def flour_composition(*, protein: Real) -> Array:
     """What flour is made of, from its protein.
 
     Carbohydrate is what the rest leaves of 100.
@@ -68,18 +68,19 @@ def flour_composition(*, protein: float) -> Array:
     Parameters
     ----------
     protein : float
-        protein of the flour as weighed [%], scalar
+        protein of the flour as weighed [%], scalar or (lanes,)
 
     Returns
     -------
     array
-        grams in 100 g [g per 100 g], in the order of COMPONENTS, shape (6,)
+        grams in 100 g [g per 100 g], in the order of COMPONENTS, shape (6,) or (6, lanes)
     """
     rest = 100.0 - protein - sum(_FLOUR.values())
-    return np.array([_FLOUR["water"], protein, _FLOUR["fat"], rest, _FLOUR["fibre"], _FLOUR["ash"]])
+    parts = (_FLOUR["water"], protein, _FLOUR["fat"], rest, _FLOUR["fibre"], _FLOUR["ash"])
+    return np.array(np.broadcast_arrays(*parts))
 
 
-def heat_capacity_choi_okos_1986(*, composition: Array, temperature: float) -> float:
+def heat_capacity_choi_okos_1986(*, composition: Array, temperature: float) -> Real:
     """Heat capacity of a food from its composition.
 
     sum of x_i cp_i(T)
@@ -87,7 +88,7 @@ def heat_capacity_choi_okos_1986(*, composition: Array, temperature: float) -> f
     Parameters
     ----------
     composition : array
-        parts by mass, any total [g], in the order of COMPONENTS, shape (6,)
+        parts by mass, any total [g], in the order of COMPONENTS, shape (6,) or (6, lanes)
     temperature : float
         temperature [degC], scalar, -40 to 150, above freezing
 
@@ -100,11 +101,11 @@ def heat_capacity_choi_okos_1986(*, composition: Array, temperature: float) -> f
     ----------
     1. Choi & Okos 1986, in ASHRAE Handbook Refrigeration ch. 9; water's first term: see the table.
     """
-    shares = composition / composition.sum()
-    return float(1000.0 * shares @ _polynomial(_HEAT_CAPACITY, temperature))
+    shares = composition / composition.sum(axis=0)
+    return np.asarray(1000.0 * (_polynomial(_HEAT_CAPACITY, temperature) @ shares))[()]
 
 
-def density_choi_okos_1986(*, composition: Array, temperature: float) -> float:
+def density_choi_okos_1986(*, composition: Array, temperature: float) -> Real:
     """Density of a food without gas, from its composition.
 
     1 / sum of x_i / rho_i(T)
@@ -112,7 +113,7 @@ def density_choi_okos_1986(*, composition: Array, temperature: float) -> float:
     Parameters
     ----------
     composition : array
-        parts by mass, any total [g], in the order of COMPONENTS, shape (6,)
+        parts by mass, any total [g], in the order of COMPONENTS, shape (6,) or (6, lanes)
     temperature : float
         temperature [degC], scalar, -40 to 150, above freezing
 
@@ -125,11 +126,11 @@ def density_choi_okos_1986(*, composition: Array, temperature: float) -> float:
     ----------
     1. Choi & Okos 1986, in ASHRAE Handbook Refrigeration ch. 9.
     """
-    shares = composition / composition.sum()
-    return float(1.0 / (shares @ (1.0 / _polynomial(_DENSITY, temperature))))
+    shares = composition / composition.sum(axis=0)
+    return np.asarray(1.0 / ((1.0 / _polynomial(_DENSITY, temperature)) @ shares))[()]
 
 
-def conductivity_choi_okos_1986(*, composition: Array, temperature: float) -> float:
+def conductivity_choi_okos_1986(*, composition: Array, temperature: float) -> Real:
     """Heat conductivity of a food without gas, from its composition.
 
     sum of (volume share)_i k_i(T), the parallel model
@@ -137,7 +138,7 @@ def conductivity_choi_okos_1986(*, composition: Array, temperature: float) -> fl
     Parameters
     ----------
     composition : array
-        parts by mass, any total [g], in the order of COMPONENTS, shape (6,)
+        parts by mass, any total [g], in the order of COMPONENTS, shape (6,) or (6, lanes)
     temperature : float
         temperature [degC], scalar, -40 to 150, above freezing
 
@@ -150,8 +151,8 @@ def conductivity_choi_okos_1986(*, composition: Array, temperature: float) -> fl
     ----------
     1. Choi & Okos 1986, in ASHRAE Handbook Refrigeration ch. 9.
     """
-    volumes = composition / _polynomial(_DENSITY, temperature)
-    return float(volumes @ _polynomial(_CONDUCTIVITY, temperature) / volumes.sum())
+    volumes = (composition.T / _polynomial(_DENSITY, temperature)).T
+    return np.asarray(_polynomial(_CONDUCTIVITY, temperature) @ volumes / volumes.sum(axis=0))[()]
 
 
 def _polynomial(table: Array, temperature: float) -> Array:
@@ -166,7 +167,7 @@ def dough_solids(*, composition: Array) -> Solids:
     Parameters
     ----------
     composition : array
-        parts by mass, any total [g], in the order of COMPONENTS, shape (6,)
+        parts by mass, any total [g], in the order of COMPONENTS, shape (6,) or (6, lanes)
 
     Returns
     -------
@@ -179,7 +180,7 @@ def dough_solids(*, composition: Array) -> Solids:
     return Solids(heat=heat, conductivity=cold, slope=(warm - cold) / 30.0)
 
 
-def conductivity_maxwell(*, solid: float, porosity: Real, parameters: Parameters) -> Array:
+def conductivity_maxwell(*, solid: Real, porosity: Real, parameters: Parameters) -> Array:
     """Heat conductivity of a dough with gas in it.
 
     k [2k + ka - 2 phi (k - ka)] / [2k + ka + phi (k - ka)]
@@ -187,7 +188,7 @@ def conductivity_maxwell(*, solid: float, porosity: Real, parameters: Parameters
     Parameters
     ----------
     solid : float
-        conductivity without gas [W/(m K)], scalar
+        conductivity without gas [W/(m K)], scalar or (lanes,)
     porosity : float or array
         share of the volume that is gas [1], any shape
     parameters : Parameters

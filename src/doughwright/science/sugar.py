@@ -33,7 +33,7 @@ def maltose_rate(*, temperature: Real, parameters: Parameters) -> Array:
     return np.asarray(parameters.maltose_rate * np.exp(warmer))
 
 
-def formed_maltose(*, formed: Real, rate: Real, hours: float, parameters: Parameters) -> Array:
+def formed_maltose(*, formed: Real, rate: Real, hours: Real, parameters: Parameters) -> Array:
     """Maltose formed since wetting, after a step, in closed form.
 
     dM/dt = rate (1 - M / 5.5)
@@ -45,7 +45,7 @@ def formed_maltose(*, formed: Real, rate: Real, hours: float, parameters: Parame
     rate : float or array
         rate with no maltose formed yet [% of flour/h], same shape
     hours : float
-        length of the step [h], scalar
+        length of the step [h], scalar or (lanes,)
     parameters : Parameters
         the parameter set [see its table]
 

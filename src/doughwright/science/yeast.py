@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import expm1
 from typing import TypeAlias
 
 import numpy as np
@@ -12,6 +11,10 @@ from doughwright.science.parameters import Parameters
 
 Array: TypeAlias = NDArray[np.float64]
 Real: TypeAlias = float | NDArray[np.float64]
+Mask: TypeAlias = NDArray[np.bool_]
+
+AWAKE = 12.0
+"""Time constants of the gassing lag after which yeast counts as awake: 6e-6 of its rate is left."""
 
 SALT_MOLAR_MASS = 58.44
 """Grams of sodium chloride in a mole."""
@@ -46,7 +49,7 @@ def relative_gassing_slator_1906(*, temperature: Real, parameters: Parameters) -
     p = parameters
     low = np.maximum(temperature - p.gassing_minimum, 0.0)
     high = np.minimum(temperature - p.gassing_maximum, 0.0)
-    at_30 = (30.0 - p.gassing_minimum) * expm1(p.gassing_slope * (30.0 - p.gassing_maximum))
+    at_30 = (30.0 - p.gassing_minimum) * np.expm1(p.gassing_slope * (30.0 - p.gassing_maximum))
     root = low * np.expm1(p.gassing_slope * high) / at_30
     return np.asarray(root * root)
 
@@ -184,7 +187,7 @@ def mean_wakefulness(*, before: Real, after: Real, lag: Real) -> Array:
     """How far gassing has come out of its lag, averaged over a step.
 
     a = 1 - exp(-q / lag); its mean over q from before to after is
-    1 - lag (exp(-before / lag) - exp(-after / lag)) / (after - before).
+    1 - lag (exp(-before / lag) - exp(-after / lag)) / (after - before), and 1 past AWAKE time constants.
 
     Parameters
     ----------
@@ -200,7 +203,8 @@ def mean_wakefulness(*, before: Real, after: Real, lag: Real) -> Array:
     """
     start = np.asarray(before) / lag
     length = np.asarray(np.maximum((np.asarray(after) - before) / lag, 1e-12))
-    return np.asarray(1.0 + np.exp(-start) * np.expm1(-length) / length)
+    asleep = np.exp(-start) * np.expm1(-length) / length
+    return np.asarray(1.0 + np.where(start > AWAKE, 0.0, asleep))
 
 
 def grown_yeast(*, yeast: Real, at_mixing: Real, growth: Real, parameters: Parameters) -> Array:
