@@ -25,6 +25,11 @@ ROLES: dict[str, dict[str, str]] = {
     "oven": {"fill": "oven"},
     "paper": {"fill": "paper"},
     "wash": {"fill": "wash", "stroke": "rule"},
+    "below": {"fill": "wash"},
+    "dashed": {"fill": "none", "stroke": "ink"},
+    "inverse": {"stroke": "paper", "fill": "none"},
+    "fan-outer": {"fill": "fan-outer"},
+    "fan-inner": {"fill": "fan-inner"},
     "cook": {"fill": "ink"},
     "lane": {"fill": "line"},
     "hollow": {"fill": "paper", "stroke": "line"},
@@ -118,6 +123,10 @@ class Pen:
         """A filled polygon: a colour, or the id of a gradient as ``url(#id)``."""
         self.parts.append(f'<polygon points="{_points(points)}" fill="{fill}"/>')
 
+    def shape(self, points: Sequence[Point], role: str) -> None:
+        """A filled polygon in a role."""
+        self.parts.append(f'<polygon points="{_points(points)}"{self.paint(role)}/>')
+
     def path(self, d: str, role: str, width: float = 1.0) -> None:
         """A path in a role."""
         self.parts.append(f'<path d="{d}"{self.paint(role)}{_stroke(width, "")}/>')
@@ -126,6 +135,13 @@ class Pen:
         """A disc."""
         self.parts.append(
             f'<circle cx="{_at(at[0])}" cy="{_at(at[1])}" r="{_at(radius)}"{self.paint(role)}/>'
+        )
+
+    def ring(self, at: Point, radius: float = 3.0, width: float = 1.4) -> None:
+        """A ring."""
+        self.parts.append(
+            f'<circle cx="{_at(at[0])}" cy="{_at(at[1])}" r="{_at(radius)}"'
+            f"{self.paint('edge')}{_stroke(width, '')}/>"
         )
 
     def gradient(self, start: float, end: float, stops: Sequence[tuple[float, str]]) -> str:
@@ -162,6 +178,13 @@ class Pen:
         label = f' role="img" aria-labelledby="{named} {said}"'
         words = f'<title id="{named}">{escape(title)}</title><desc id="{said}">{escape(description)}</desc>'
         return f"{head}{size}{face}{label}>{words}{''.join(self.parts)}</svg>"
+
+    def ornament(self, width: float, height: float) -> str:
+        """The picture of a figure that stands beside it in words: not announced."""
+        size = f' width="{_at(width)}" height="{_at(height)}" viewBox="0 0 {_at(width)} {_at(height)}"'
+        kind = "" if self.for_paper else ' class="pic"'
+        head = f'<svg xmlns="http://www.w3.org/2000/svg"{size}{kind} aria-hidden="true">'
+        return f"{head}{''.join(self.parts)}</svg>"
 
     def _text_paint(self, role: str, anchor: str) -> str:
         if self.for_paper:

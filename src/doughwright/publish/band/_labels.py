@@ -37,9 +37,9 @@ def placed(labels: Sequence[Label], left: float, right: float) -> list[Label]:
     fitting = [_shortened(label, max(right - label.x, label.x - left)) for label in labels]
     most = MOST if right - left > 600.0 else MOST_NARROW
     for group in _groups(sorted(fitting, key=lambda one: one.x), left, right):
-        rows = _rows(_merged(group, most), left, right)
+        rows = stacked(_merged(group, most), left, right)
         while done and _begin(rows) < _reach(done[-1]):
-            rows = _rows([*done.pop(), *rows], left, right)
+            rows = stacked([*done.pop(), *rows], left, right)
         done.append(rows)
     return [label for rows in done for label in rows]
 
@@ -96,14 +96,14 @@ def _merged(group: list[Label], most: int) -> list[Label]:
     return out
 
 
-def _rows(group: list[Label], left: float, right: float) -> list[Label]:
+def stacked(group: list[Label], left: float, right: float) -> list[Label]:
     """As many as can run right, the earlier higher; above them the rest run left, the later higher."""
     splits = range(len(group), -1, -1)
     running = min(splits, key=lambda split: _overlap(group[:split], group[split:], left, right))
     longest = max(range(len(group)), key=lambda at: group[at].width)
     short = _shortened(group[longest], 0.8 * group[longest].width)
     if _overlap(group[:running], group[running:], left, right) > 0.0 and short.width < group[longest].width:
-        return _rows([*group[:longest], short, *group[longest + 1 :]], left, right)
+        return stacked([*group[:longest], short, *group[longest + 1 :]], left, right)
     below = [replace(one, row=running - 1 - at, leftwards=False) for at, one in enumerate(group[:running])]
     above = [replace(one, row=running + at, leftwards=True) for at, one in enumerate(group[running:])]
     return below + above

@@ -28,10 +28,12 @@ def band_of(
     meal_at: float | None = None,
     before: Run | None = None,
     before_words: str = "before",
+    whisker: tuple[float, float] | None = None,
 ) -> Band:
     """The band of a run; the clock is the recipe's own where none is given, ``meal_at`` the last step's end.
 
-    ``before`` is the run as it was before the last change, drawn as a ghost.
+    ``before`` is the run as it was before the last change, drawn as a ghost; ``whisker`` the 90 %
+    interval of the rise when judged.
     """
     events = all_events(run, recipe)
     meal = _last_end(events) if meal_at is None else meal_at
@@ -57,6 +59,7 @@ def band_of(
         piece_word=PIECE_WORDS[recipe.shape],
         before=_course(before.series) if before else None,
         before_words=before_words,
+        whisker=whisker,
     )
 
 

@@ -1,0 +1,18 @@
+"""The fan: a recipe's days in many kitchens, where each hundredth of them lands, and both in words."""
+
+from doughwright.publish.fan._marks import marks_svg
+from doughwright.publish.fan._model import LEVELS, Fan, Landing, counts
+from doughwright.publish.fan._picture import fan_svg
+from doughwright.publish.fan._words import (
+    HEADINGS,
+    fan_finding,
+    fan_table,
+    marks_finding,
+    marks_words,
+    share_finding,
+)
+
+__all__ = [
+    "HEADINGS", "LEVELS", "Fan", "Landing", "counts", "fan_finding", "fan_svg", "fan_table",
+    "marks_finding", "marks_svg", "marks_words", "share_finding",
+]  # fmt: skip

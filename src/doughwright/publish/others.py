@@ -1,0 +1,58 @@
+"""What a recipe comes to in other kitchens, in words: what the spread comes from, and how each fails."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from doughwright.publish.render import HELD, capital, listed, number
+
+# Inputs below this share [%] say nothing that a cook could use.
+LEAST_SHARE = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Explained:
+    """An input, the share [%] of a spread that comes from it, and that share's error [%]."""
+
+    input: str
+    share: float
+    error: float = 0.0
+
+
+def share_words(percent: float) -> str:
+    """A share in whole per cent: "52 %"; what rounds to nothing is "under 1 %"."""
+    return f"under{HELD}1{HELD}%" if percent < 0.5 else f"{number(percent)}{HELD}%"
+
+
+def error_words(percent: float) -> str:
+    """The error of a share: "± 2"; empty where it does not show."""
+    return f"±{HELD}{number(percent)}" if percent >= 0.5 else ""
+
+
+def explained_sentence(rise: Sequence[Explained], ripe: Sequence[Explained] = ()) -> str:
+    """Where most of the spread comes from, and what being ripe hangs on."""
+    first = _most(rise)
+    if not first:
+        return "No single input explains the difference: many small ones add up to it."
+    said = f"most of the difference comes from {listed(_named(first))}"
+    other = _most(ripe)
+    if not other:
+        return f"{capital(said)}."
+    if other[0].input == first[0].input:
+        return f"{capital(said)}; being ripe hangs on {other[0].input} too, by {share_words(other[0].share)}."
+    return f"{capital(said)}; being ripe hangs most on {other[0].input}, by {share_words(other[0].share)}."
+
+
+def _most(rows: Sequence[Explained]) -> list[Explained]:
+    """The inputs that together explain half, at most three of them."""
+    chosen: list[Explained] = []
+    for row in sorted(rows, key=lambda one: one.share, reverse=True)[:3]:
+        if row.share < LEAST_SHARE or sum(one.share for one in chosen) >= 50.0:
+            break
+        chosen.append(row)
+    return chosen
+
+
+def _named(rows: Sequence[Explained]) -> list[str]:
+    return [f"{row.input} ({share_words(row.share)})" for row in rows]
