@@ -220,6 +220,7 @@ CHOICES = [
     ("recipe:", "cups", "cups"), ("recipe:makes", "shape", "shape"), ("recipe:mix", "kind", "kind"),
     ("recipe:mix", "per", "per"), ("recipe:mix", "use", "use"), ("recipe:step", "heat", "heat"),
     ("recipe:step", "rack", "rack"), ("recipe:target", "base", "base"), ("recipe:target", "rim", "rim"),
+    ("kitchen:fridge", "shelf", "shelf"),
     ("kitchen:surface", "material", "material"), ("kitchen:mixer", "kind", "kind"),
 ]  # fmt: skip
 

@@ -2,22 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from doughwright.errors import Fault, UnknownNameError, did_you_mean
+from doughwright.kitchen.air import COLD, FridgeAir, PlaceAir, fridge_air, room_swing
 from doughwright.kitchen.model import Kitchen, Surface
-from doughwright.kitchen.types import Hours, Known
-
-
-@dataclass(frozen=True, slots=True)
-class Assumption:
-    """What is assumed of a kitchen where it says nothing: middle and spread [SI], as said, and the source."""
-
-    middle: float
-    spread: float
-    said: str
-    source: str
-
+from doughwright.kitchen.types import Assumption, Hours, Known
 
 # Middles and spreads of the population: Doughwright's own reading of the surveys listed in the science notes.
 FRIDGE = Assumption(
@@ -66,13 +56,21 @@ class Surroundings:
     oven_error: Known
     fan: bool | None
     surfaces: tuple[Surface, ...]
+    cold: FridgeAir = COLD
+    room_warmest: Known | None = None
     places: dict[str, Known] = field(default_factory=dict)
     place_swings: dict[str, Known] = field(default_factory=dict)
     assumed: tuple[str, ...] = ()
 
     def place(self, name: str) -> Known:
-        """The temperature [degC] of a place by name; raises ``UnknownNameError`` where there is none."""
-        found = {"fridge": self.fridge, "room": self.room, **self.places}.get(name.casefold())
+        """The mean [degC] where a dough stands; raises ``UnknownNameError`` where there is no such place.
+
+        Of the fridge it is that of the dough's shelf, with what its openings add.
+        """
+        shelf = replace(
+            self.fridge, value=self.fridge.value + self.cold.offset.value + self.cold.opened.value
+        )
+        found = {"fridge": shelf, "room": self.room, **self.places}.get(name.casefold())
         if found is None:
             names = ["fridge", "room", *self.places]
             near = (
@@ -90,6 +88,21 @@ class Surroundings:
         own = {"fridge": self.fridge_swing, "room": self.room_swing}
         return own.get(name.casefold(), self.place_swings.get(name.casefold()))
 
+    def air(self, name: str) -> PlaceAir:
+        """The air where a dough stands, with all that moves it; raises as ``place`` does."""
+        mean, swing = self.place(name).value, self.swing(name)
+        wide = swing.value if swing is not None else 0.0
+        if name.casefold() == "fridge":
+            cold = self.cold
+            return PlaceAir(
+                mean, wide, cold.cycle.value / 3600.0, cold.daily.value, cold.warmest,
+                cold.grip.value if cold.grip is not None else None,
+            )  # fmt: skip
+        if name.casefold() == "room":
+            warmest = self.room_warmest.value if self.room_warmest is not None else None
+            return PlaceAir(mean, daily=wide, warmest=warmest)
+        return PlaceAir(mean, wide, self.cold.cycle.value / 3600.0)
+
 
 MIDDLE = "middle of the published population"
 
@@ -99,16 +112,18 @@ def surroundings(kitchen: Kitchen | None) -> Surroundings:
     given = kitchen or Kitchen(schema=1, kitchen=MIDDLE)
     said: list[str] = []
     room = _or(given.room.temperature, ROOM, said)
+    fridge = _or(given.fridge.temperature, FRIDGE, said)
+    cold = fridge_air(given.fridge, fridge.how, awake=given.awake or AWAKE, said=said)
     kind = given.mixer.kind or "hand"
     if given.mixer.kind is None:
         said.append("mixing by hand")
     return Surroundings(
         name=given.kitchen,
         altitude=_or(given.altitude, ALTITUDE, said),
-        fridge=_or(given.fridge.temperature, FRIDGE, said),
-        fridge_swing=given.fridge.swing,
+        fridge=fridge,
+        fridge_swing=cold.swing,
         room=room,
-        room_swing=given.room.swing,
+        room_swing=room_swing(given.room, said),
         tap=_or(given.tap.temperature, WATER, said, room.value),
         flour_temperature=_or(given.flour.temperature, GRAIN, said, room.value),
         flour_protein=given.flour.protein,
@@ -121,6 +136,8 @@ def surroundings(kitchen: Kitchen | None) -> Surroundings:
         oven_error=given.oven.error or Known(OVEN_ERROR.middle, "assumed", OVEN_ERROR.spread),
         fan=given.oven.fan,
         surfaces=given.surfaces,
+        cold=cold,
+        room_warmest=Known(given.room.warmest) if given.room.warmest is not None else None,
         places={place.name.casefold(): place.temperature for place in given.places},
         place_swings={place.name.casefold(): place.swing for place in given.places if place.swing},
         assumed=tuple(said + ([] if given.scale.step else [SCALE.said])),

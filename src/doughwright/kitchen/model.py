@@ -10,7 +10,16 @@ from typing import Literal
 from pydantic import Field
 from pydantic.dataclasses import dataclass
 
-from doughwright.kitchen.types import Awake, KnownAltitude, KnownDifference, KnownShare, KnownTemperature
+from doughwright.kitchen.types import (
+    Awake,
+    KnownAltitude,
+    KnownDifference,
+    KnownShare,
+    KnownTemperature,
+    KnownTime,
+    Moment,
+    Openings,
+)
 from doughwright.recipe.model import CONFIG
 from doughwright.recipe.types import Length, Mass, Name, Text, Version
 
@@ -20,12 +29,29 @@ Material = Literal[
 ]  # fmt: skip
 
 
+Shelf = Literal["top", "middle", "bottom", "door"]
+
+
 @dataclass(frozen=True, config=CONFIG)
-class Air:
-    """``[fridge]`` or ``[room]``: the air the dough stands in, and how far it swings (plus or minus)."""
+class Fridge:
+    """``[fridge]``: its mean, its swing (plus or minus) and cycle, where the dough stands, what warms it."""
 
     temperature: KnownTemperature | None = None
     swing: KnownDifference | None = None
+    cycle: KnownTime | None = None
+    shelf: Shelf | None = None
+    openings: Openings | None = None
+    warms: KnownDifference | None = None
+    notes: Text | None = None
+
+
+@dataclass(frozen=True, config=CONFIG)
+class Room:
+    """``[room]``: its mean, its swing over a day (plus or minus), and when it is warmest."""
+
+    temperature: KnownTemperature | None = None
+    swing: KnownDifference | None = None
+    warmest: Moment | None = None
     notes: Text | None = None
 
 
@@ -101,8 +127,8 @@ class Kitchen:
     kitchen: Text
     altitude: KnownAltitude | None = None
     awake: Awake | None = None
-    fridge: Air = Field(default_factory=Air)
-    room: Air = Field(default_factory=Air)
+    fridge: Fridge = Field(default_factory=Fridge)
+    room: Room = Field(default_factory=Room)
     tap: Tap = Field(default_factory=Tap)
     flour: Flour = Field(default_factory=Flour)
     oven: Oven = Field(default_factory=Oven)

@@ -59,6 +59,8 @@ BOUNDS: dict[Where, tuple[float, float, str, str]] = {
     ("altitude",): (-450.0, 6000.0, "-450 m to 6000 m", "5 m"),
     ("fridge", "temperature"): (-5.0, 20.0, "-5 to 20 °C", "5 °C"),
     ("fridge", "swing"): (0.0, 10.0, "0 to 10 °C", "1 °C"),
+    ("fridge", "cycle"): (300.0, 21_600.0, "5 min to 6 h", "45 min"),
+    ("fridge", "warms"): (0.1, 20.0, "0.1 to 20 °C", "1.5 °C"),
     ("room", "temperature"): (-5.0, 50.0, "-5 to 50 °C", "19 °C"),
     ("room", "swing"): (0.0, 15.0, "0 to 15 °C", "1.5 °C"),
     ("tap", "temperature"): (0.0, 60.0, "0 to 60 °C", "11 °C"),

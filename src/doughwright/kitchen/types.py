@@ -28,6 +28,16 @@ class Known:
 
 
 @dataclass(frozen=True, slots=True)
+class Assumption:
+    """What is assumed of a kitchen where it says nothing: middle and spread [SI], as said, and the source."""
+
+    middle: float
+    spread: float
+    said: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Hours:
     """The cook's hours awake: seconds after midnight; ``end`` is before ``start`` over midnight."""
 
@@ -103,6 +113,32 @@ def _hours(value: Any, info: ValidationInfo) -> Any:
     return Hours(first * 3600.0 + second * 60.0, third * 3600.0 + fourth * 60.0)
 
 
+TIME_OF_DAY = re.compile(r"([01]?\d|2[0-3]):([0-5]\d)")
+OPENINGS = re.compile(r"(\d{1,4})(?: times)? (?:a|per) day")
+
+
+def _moment(value: Any, info: ValidationInfo) -> Any:
+    if info.context is None:
+        return value
+    match = TIME_OF_DAY.fullmatch(value.strip()) if isinstance(value, str) else None
+    if match is None:
+        raise refuse("", wanted="a time of day", found=value, try_='Write for example "17:00"')
+    return int(match[1]) * 3600.0 + int(match[2]) * 60.0
+
+
+def _openings(value: Any, info: ValidationInfo) -> Any:
+    if info.context is None:
+        return value
+    match = OPENINGS.fullmatch(" ".join(value.split())) if isinstance(value, str) else None
+    if match is None or int(match[1]) > MOST_OPENINGS:
+        wanted = f"how often it is opened, at most {MOST_OPENINGS} a day"
+        raise refuse("", wanted=wanted, found=value, try_='Write for example "20 a day"')
+    return float(match[1])
+
+
+MOST_OPENINGS = 300
+
+
 def _altitude(text: str) -> float:
     return units.parse_length(text, signed=True)
 
@@ -112,4 +148,7 @@ KnownTemperature = Annotated[Known, _known(units.parse_temperature, _difference,
 KnownDifference = Annotated[Known, _known(_difference, _difference, "1 °C")]
 KnownShare = Annotated[Known, _known(units.parse_fraction, units.parse_fraction, "12.4 %")]
 KnownAltitude = Annotated[Known, _known(_altitude, units.parse_length, "1800 m")]
+KnownTime = Annotated[Known, _known(units.parse_time, units.parse_time, "45 min")]
+Moment = Annotated[float, BeforeValidator(_moment)]
+Openings = Annotated[float, BeforeValidator(_openings)]
 Awake = Annotated[Hours, BeforeValidator(_hours)]

@@ -14,10 +14,9 @@ from doughwright.kitchen.assumed import (
     ROOM,
     SCALE,
     WATER,
-    Assumption,
     Surroundings,
 )
-from doughwright.kitchen.types import Known
+from doughwright.kitchen.types import Assumption, Known
 from doughwright.publish.render import capital, length, mass, share, temperature
 from doughwright.recipe.text import Where
 from doughwright.web._fields import Field
@@ -124,8 +123,12 @@ def _note(one: _Value, known: Known | None) -> str:
 def _air(used: Surroundings) -> Iterator[_Value]:
     yield _Value("fridge, where the dough stands", ("fridge", "temperature"), used.fridge, FRIDGE)
     yield _Value("its swing, plus or minus", ("fridge", "swing"), used.fridge_swing, hint="none")
+    shelves = ("top", "middle", "bottom", "door")
+    yield _Value("the dough’s shelf", ("fridge", "shelf"), None, options=shelves)
+    yield _Value("its door is opened", ("fridge", "openings"), None, hint="20 a day")
     yield _Value("room", ("room", "temperature"), used.room, ROOM)
     yield _Value("the room’s swing, plus or minus", ("room", "swing"), used.room_swing, hint="none")
+    yield _Value("the room is warmest at", ("room", "warmest"), None)
     for number, (name, known) in enumerate(used.places.items()):
         yield _Value(name, ("place", number, "temperature"), known)
 

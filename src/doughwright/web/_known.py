@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from doughwright.kitchen.assumed import Assumption
-from doughwright.kitchen.types import Known
+from doughwright.kitchen.types import Assumption, Known
 from doughwright.publish.svg import Pen
 
 WIDE, HIGH = 160.0, 18.0
