@@ -13,6 +13,8 @@
   let sent = new Map();
   let added = new Set();
   let kept = null;
+  // What is worked out apart asks for itself, and must not be taken for a change of the document.
+  const isChange = (event) => (event.detail.requestConfig || event.detail).elt === form;
 
   // A field that is replaced while it is written in is not finished, though the browser says it has changed;
   // once it is left it is, though the browser does not say so.
@@ -55,12 +57,18 @@
     if (!wide.matches && empty) form.dispatchEvent(new Event("change"));
   });
 
-  document.body.addEventListener("htmx:beforeRequest", () => {
+  document.body.addEventListener("htmx:beforeRequest", (event) => {
+    if (!isChange(event)) return;
     sent = new Map([...fields()].map((field) => [field.name, value(field)]));
     added = new Set([...form.querySelectorAll(".blank")].filter(complete).map(first));
   });
 
-  document.body.addEventListener("htmx:beforeSwap", () => {
+  document.body.addEventListener("htmx:beforeSwap", (event) => {
+    if (!isChange(event)) {
+      // The page has moved on while it was worked out.
+      if (!event.detail.requestConfig.elt.isConnected) event.detail.shouldSwap = false;
+      return;
+    }
     const active = document.activeElement;
     const typed = new Map();
     for (const field of fields()) {
@@ -73,8 +81,8 @@
     kept = { id: active ? active.id : "", top: active ? active.getBoundingClientRect().top : 0, caret, typed };
   });
 
-  document.body.addEventListener("htmx:afterOnLoad", () => {
-    if (!kept) return;
+  document.body.addEventListener("htmx:afterOnLoad", (event) => {
+    if (!kept || !isChange(event)) return;
     for (const field of fields()) {
       if (kept.typed.has(field.name)) field.value = kept.typed.get(field.name);
     }
@@ -129,19 +137,19 @@
     form.querySelector(".strip").classList.toggle("trouble", Boolean(words));
     if (words) document.getElementById("said").textContent = words;
   };
-  document.body.addEventListener("htmx:sendError", () => {
-    trouble("The bench does not answer, so the last change is not kept yet. Is it still running?");
+  document.body.addEventListener("htmx:sendError", (event) => {
+    if (isChange(event)) trouble("The bench does not answer, so the last change is not kept yet. Is it still running?");
   });
   document.body.addEventListener("htmx:responseError", (event) => {
-    trouble(`The bench refused the last change (${event.detail.xhr.status}); it is not kept. Load the page again.`);
+    if (isChange(event)) trouble(`The bench refused the last change (${event.detail.xhr.status}); it is not kept. Load the page again.`);
   });
-  document.body.addEventListener("htmx:afterOnLoad", (event) => { if (event.detail.successful) trouble(""); });
+  document.body.addEventListener("htmx:afterOnLoad", (event) => { if (event.detail.successful && isChange(event)) trouble(""); });
 
   // What was typed and not sent yet goes out when the page is left.
   let pending = false;
   form.addEventListener("input", () => { pending = true; });
   document.body.addEventListener("htmx:afterOnLoad", (event) => {
-    if (event.detail.successful) pending = late;
+    if (event.detail.successful && isChange(event)) pending = late;
   });
   window.addEventListener("pagehide", () => {
     if (pending) fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)), keepalive: true });
