@@ -85,7 +85,7 @@ def named(where: Where) -> str:
     return ", ".join(things)
 
 
-SINGULAR = {"ingredients": "ingredient", "ingredient": "own ingredient"}
+SINGULAR = {"ingredients": "ingredient", "ingredient": "own ingredient", "heights": "height"}
 
 
 def _real(loc: tuple[int | str, ...], data: Any) -> Where:
@@ -127,7 +127,7 @@ def _wants(wanted: str, try_: str | None = None) -> Callable[[ErrorDetails, Wher
 
 def _table_wanted(details: ErrorDetails, where: Where) -> Fault:
     name = next((str(part) for part in reversed(where) if isinstance(part, str)), "")
-    repeated = name in ("mix", "step", "ingredient", "surface", "place")
+    repeated = name in TABLES_OF_MANY or where == ("temperature",)
     header = f"[[{name}]]" if repeated else f"[{name}]"
     return Fault(
         "", wanted=f"a table {header}", found=shown(details["input"]), try_=f"Begin it with {header}"
@@ -137,6 +137,8 @@ def _table_wanted(details: ErrorDetails, where: Where) -> Fault:
 def _other(details: ErrorDetails, where: Where) -> Fault:
     return Fault(details["msg"][:1].lower() + details["msg"][1:], found=shown(details["input"]))
 
+
+TABLES_OF_MANY = ("mix", "step", "ingredient", "surface", "place", "jar", "log")
 
 FAULTS: dict[str, Callable[[ErrorDetails, Where], Fault]] = {
     "missing": _missing,
@@ -159,6 +161,10 @@ EXAMPLES = {
     "source": 'Write where the figures are from: source = "the packet"',
     "temperature": 'Write for example temperature = "5 °C"',
     "equipment": 'Write for example equipment = ["peel", "steel"]',
+    "readings": 'Write for example readings = "Leek pie, 28 November"',
+    "heights": 'Write heights = [ { when = "2 h", height = "38 mm" } ]',
+    "when": 'Write for example when = "1 h 30 min"',
+    "file": 'Write for example file = "fridge.csv"',
     "tags": 'Write for example tags = ["pie"]',
 }
 
