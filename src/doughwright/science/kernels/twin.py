@@ -247,12 +247,14 @@ def _choose(active: Mask, after: Moment, now: Moment) -> Moment:
 
 
 def _row(piece: Piece, now: Moment, seconds: Array) -> Array:
+    film, outside = piece.inputs["film"], piece.inputs["resistance"]
     edge = skin_temperature(
         temperature=now.state[0],
         body=piece.body,
         rise=now.rise,
         conductivity=now.conductivity,
-        film=piece.inputs["film"],
+        # What lies outside the film acts as a weaker film.
+        film=film / (1.0 + film * piece.body.area(now.rise) * outside),
         ambient=piece.air(seconds),
     )
     _, _, sugar, _, gas, made, leaked, _, _ = (piece.mean(one) for one in now.state)
