@@ -16,8 +16,9 @@ from pathlib import Path
 import numpy as np
 
 from doughwright.forecast._dough import Contents, Dough, Frame, Yeast, mix, worked
-from doughwright.forecast._wait import ON_SCREEN, Air, Row, Stepping, wait
+from doughwright.forecast._wait import ON_SCREEN, Air, Left, Row, rows_of, wait
 from doughwright.science.heat import Body, ball, slab, tin
+from doughwright.science.kernels.layout import Stepping
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
 
@@ -65,12 +66,14 @@ def course(body: Callable[[int], Body], nodes: int, stepping: Stepping) -> list[
     """An hour in the room, balled, a day in the fridge under a lid, two hours in the room."""
     fresh = mix([], contents(), [Yeast(8.0, P.gassing_lag)], 24.0, Frame(nodes=nodes), P)
     dough: Dough = worked(fresh, degassed=0.0, tightened=True, body=body(nodes))
-    rows: list[Row] = []
-    dough = wait(dough, start=0.0, hours=1.0, air=Air(21.0, 7.5), stepping=stepping, track=rows)
-    dough = worked(dough, degassed=0.9, tightened=True)
-    dough = wait(dough, start=1.0, hours=24.0, air=Air(4.0, 4.0), stepping=stepping, track=rows)
-    wait(dough, start=25.0, hours=2.0, air=Air(21.0, 7.5), stepping=stepping, track=rows)
-    return rows
+
+    def left(one: Dough, start: float, hours: float, air: Air) -> Left:
+        return wait(one, start=start, hours=hours, air=air, stepping=stepping)
+
+    first = left(dough, 0.0, 1.0, Air(21.0, 7.5))
+    cold = left(worked(first.dough, degassed=0.9, tightened=True), 1.0, 24.0, Air(4.0, 4.0))
+    warm = left(cold.dough, 25.0, 2.0, Air(21.0, 7.5))
+    return [row for one in (first, cold, warm) for row in rows_of(one.rows)]
 
 
 def errors(body: Callable[[int], Body], nodes: int, stepping: Stepping, fine: list[Row]) -> Errors:

@@ -9,7 +9,8 @@ from types import ModuleType
 
 import pytest
 
-from doughwright.forecast._wait import ON_SCREEN, Stepping
+from doughwright.forecast._wait import ON_SCREEN
+from doughwright.science.kernels.layout import Stepping
 
 SCRIPT = Path(__file__).resolve().parents[2] / "scripts" / "convergence.py"
 

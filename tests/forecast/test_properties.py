@@ -11,8 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from doughwright.forecast._dough import Contents, Dough, Frame, Joining, Yeast, mix, worked
-from doughwright.forecast._wait import ON_SCREEN, POINTS, Air, Row, Stepping, wait
+from doughwright.forecast._wait import ON_SCREEN, POINTS, Air, Row, rows_of, wait
 from doughwright.science.heat import Body, ball, slab
+from doughwright.science.kernels.layout import Stepping
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
 
@@ -44,8 +45,8 @@ def dough(
 
 
 def left(one: Dough, hours: float, air: Air, stepping: Stepping = COARSE) -> tuple[Dough, list[Row]]:
-    rows: list[Row] = []
-    return wait(one, start=0.0, hours=hours, air=air, stepping=stepping, track=rows), rows
+    waited = wait(one, start=0.0, hours=hours, air=air, stepping=stepping)
+    return waited.dough, rows_of(waited.rows)
 
 
 @pytest.mark.property
@@ -231,11 +232,15 @@ def test_points_fill_the_wait_and_none_is_far_from_the_next(
 
 def test_a_slow_dough_takes_longer_steps_and_a_fast_one_does_not() -> None:
     """Past its first hour and a half in a place: 15 min where it makes under 12 mL/h, 5 min over 36 mL/h."""
-    air = Air(4.0, 7.5)
-    assert ON_SCREEN.next(POINTS, 1000.0, 1.0, air) == POINTS
-    assert ON_SCREEN.next(800.0, 6000.0, 1.0, air) == 3.0 * POINTS
-    assert ON_SCREEN.next(800.0, 6000.0, 24.0, air) == pytest.approx(450.0)
-    assert ON_SCREEN.next(800.0, 6000.0, 100.0, air) == POINTS
+
+    def after(last: float, done: float, pace: float) -> float:
+        last, done, pace, still = (np.array([one]) for one in (last, done, pace, 0.0))
+        return float(ON_SCREEN.next(last, done, pace, still, still)[0])
+
+    assert after(POINTS, 1000.0, 1.0) == POINTS
+    assert after(800.0, 6000.0, 1.0) == 3.0 * POINTS
+    assert after(800.0, 6000.0, 24.0) == pytest.approx(450.0)
+    assert after(800.0, 6000.0, 100.0) == POINTS
 
 
 def test_tightness_falls_to_a_third_in_its_time() -> None:

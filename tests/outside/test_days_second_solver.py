@@ -10,12 +10,13 @@ from scipy.integrate import solve_ivp
 
 from doughwright.forecast._course import Setting, course_of
 from doughwright.forecast._dough import Contents, Dough, Frame, Yeast, mix, worked
-from doughwright.forecast._wait import ON_SCREEN, Air, Row, Stepping, wait
+from doughwright.forecast._wait import ON_SCREEN, Air, rows_of, wait
 from doughwright.forecast.days import run_of
 from doughwright.kitchen.assumed import surroundings
 from doughwright.recipe.read import read_recipe
 from doughwright.recipe.weigh import weigh
 from doughwright.science.heat import Body, ball, slab
+from doughwright.science.kernels.layout import Stepping
 from doughwright.science.parameters import Parameters
 from doughwright.science.properties import flour_composition
 
@@ -119,7 +120,8 @@ def cardinal(degrees: np.ndarray) -> np.ndarray:
 def solved(dough: Dough, legs: list[tuple[float, float, float]]) -> tuple[np.ndarray, Written]:
     """The state after legs of (air, film, hours), by LSODA."""
     none = np.zeros(NODES)
-    state = np.concatenate([dough.temperature, dough.state.yeast, dough.state.sugar, none, none, none, none])
+    known = [one[:, 0] for one in (dough.temperature, dough.state.yeast, dough.state.sugar)]
+    state = np.concatenate([*known, none, none, none, none])
     system = Written(dough, 0.0, 0.0)
     for air, film, hours in legs:
         system.air, system.film = air, film
@@ -173,7 +175,8 @@ def by_hand(dough: Dough) -> tuple[float, float, float, float]:
     """The recipe above with the work written out: rise, gas, core and sugar before balling and at the end."""
     nodes = dough.body.nodes
     none = np.zeros(nodes)
-    state = [none + 25.0, none + dough.state.yeast[0], none + dough.state.sugar[0], none, none, none, none]
+    yeast, sugar = dough.state.yeast[0, 0], dough.state.sugar[0, 0]
+    state = [none + 25.0, none + yeast, none + sugar, none, none, none, none]
     system = Written(dough, 24.0, 7.5 * 1.2)
     y = leg(system, np.concatenate(state), 3.0)
     bulk = float(system.shares @ system.rises(y[4], y[0]))
@@ -230,17 +233,17 @@ def test_the_days_agree_with_a_stiff_solver(case: str) -> None:
     """Rise, gas, sugar, yeast and temperatures after 20 h in the cold and 2 h in the warm, to 0.1 %."""
     yeast, body, altitude, sugar = CASES[case]
     dough = fresh(yeast, body, altitude=altitude, sugar=sugar)
-    rows: list[Row] = []
     area = P.slump_area if body.shape == "ball" else 1.0
-    ours = wait(dough, start=0.0, hours=20.0, air=Air(5.0, 4.0), stepping=FINE, track=rows)
-    ours = wait(ours, start=20.0, hours=2.0, air=Air(21.0, 7.5), stepping=FINE, track=rows)
+    cold = wait(dough, start=0.0, hours=20.0, air=Air(5.0, 4.0), stepping=FINE)
+    warm = wait(cold.dough, start=20.0, hours=2.0, air=Air(21.0, 7.5), stepping=FINE)
+    ours, rows = warm.dough, rows_of(warm.rows)
     (degrees, x, s, _, gas, _, _), system = solved(dough, [(5.0, 4.0 * area, 20.0), (21.0, 7.5 * area, 2.0)])
     shares = body.shares
     assert rows[-1].rise == pytest.approx(shares @ system.rises(gas, degrees), rel=0.001)
     assert rows[-1].gas == pytest.approx(shares @ gas, rel=0.001)
     assert rows[-1].sugar == pytest.approx(shares @ s, rel=0.001)
-    assert shares @ ours.state.yeast == pytest.approx(shares @ x, rel=0.001)
-    assert ours.temperature.tolist() == pytest.approx(degrees.tolist(), rel=0.001)
+    assert shares @ ours.state.yeast[:, 0] == pytest.approx(shares @ x, rel=0.001)
+    assert ours.temperature[:, 0].tolist() == pytest.approx(degrees.tolist(), rel=0.001)
 
 
 @pytest.mark.outside(
@@ -251,9 +254,9 @@ def test_the_days_agree_with_a_stiff_solver(case: str) -> None:
 def test_the_steps_on_screen_are_fine_enough() -> None:
     """With steps up to 15 min the same dough differs by under 0.3 % in rise and 0.05 K at the core."""
     yeast, body, _, _ = CASES["a ball through the fridge"]
-    dough, rows = fresh(yeast, body), []
-    after = wait(dough, start=0.0, hours=20.0, air=Air(5.0, 4.0), stepping=ON_SCREEN, track=rows)
-    wait(after, start=20.0, hours=2.0, air=Air(21.0, 7.5), stepping=ON_SCREEN, track=rows)
+    cold = wait(fresh(yeast, body), start=0.0, hours=20.0, air=Air(5.0, 4.0), stepping=ON_SCREEN)
+    warm = wait(cold.dough, start=20.0, hours=2.0, air=Air(21.0, 7.5), stepping=ON_SCREEN)
+    rows, dough = rows_of(warm.rows), fresh(yeast, body)
     (degrees, _, _, _, gas, _, _), system = solved(dough, [(5.0, 4.8, 20.0), (21.0, 9.0, 2.0)])
     assert rows[-1].rise == pytest.approx(body.shares @ system.rises(gas, degrees), rel=0.003)
     assert rows[-1].core == pytest.approx(degrees[0], abs=0.05)

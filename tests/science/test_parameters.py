@@ -7,9 +7,9 @@ from dataclasses import fields, replace
 import pytest
 
 from doughwright.forecast._course import Setting
-from doughwright.forecast._wait import Stepping
 from doughwright.forecast.days import run_of
 from doughwright.recipe.weigh import weigh
+from doughwright.science.kernels.layout import Stepping
 from doughwright.science.mixing import Part, ice_mass, mixing_rise
 from doughwright.science.parameters import Parameters, parameter_table
 from tests.forecast._documents import kitchen, recipe

@@ -65,14 +65,13 @@ class Bowl:
     @property
     def whole(self) -> float:
         """Heat that warms the whole dough by a degree [kJ/K]."""
-        return self.own + sum(part.capacity for part in self.others)
+        return self.own + float(sum(part.capacity for part in self.others))
 
     def gives(self, degrees: float, rise: float | None = None) -> float:
         """The dough [degC] by heat balance, poured at that temperature."""
         parts = [*self.others, Part(self.poured, self.heat, degrees)]
-        return dough_temperature(
-            parts=parts, rise=self.rise if rise is None else rise, parameters=self.parameters
-        )
+        warmed = self.rise if rise is None else rise
+        return float(dough_temperature(parts=parts, rise=warmed, parameters=self.parameters))
 
     def gives_by_sum(self, degrees: float) -> float:
         """The dough [degC] by the trade's sum, poured at that temperature."""
@@ -110,16 +109,16 @@ def bowl_of(recipe: Recipe, kitchen: Surroundings, weighed: dict[str, WeighedMix
         raise NoAnswerError(_nothing_to_steer(name, own))
     rest = Lines(tuple(line for line in own if line not in pour), {}, kitchen.room.value, p)
     parts = rest.parts(kitchen.flour_temperature.value, kitchen.tap.value)
-    flour = sum(
-        part.capacity for part, (_, one, _) in zip(parts, rest.items(), strict=True) if _is_flour(one)
+    flour = float(
+        sum(part.capacity for part, (_, one, _) in zip(parts, rest.items(), strict=True) if _is_flour(one))
     )
     joined = _preferments(recipe, kitchen, weighed, weighed[name].lines, p)
     poured = Lines(tuple(pour), {}, kitchen.room.value, p).parts(0.0, 0.0)
-    mass = sum(part.mass for part in poured)
+    mass = float(sum(part.mass for part in poured))
     return Bowl(
         poured=mass,
         liquid="water" if is_water(pour[0].ingredient) else pour[0].line.item or "milk",
-        heat=sum(part.capacity for part in poured) / mass,
+        heat=float(sum(part.capacity for part in poured)) / mass,
         others=(*parts, *joined),
         flour=flour,
         preferment=_mean(joined),
@@ -160,8 +159,8 @@ def _spread(known: Known) -> float:
 
 def _mean(parts: Sequence[Part]) -> float | None:
     """Their common temperature [degC], by heat; ``None`` where there are none."""
-    whole = sum(part.capacity for part in parts)
-    return sum(part.capacity * part.temperature for part in parts) / whole if whole > 0 else None
+    whole = float(sum(part.capacity for part in parts))
+    return float(sum(part.capacity * part.temperature for part in parts)) / whole if whole > 0 else None
 
 
 def _preferments(
@@ -182,6 +181,6 @@ def _preferments(
             found = loose.parts(kitchen.flour_temperature.value, kitchen.tap.value)
             parts += [replace(one, mass=one.mass * share) for one in found]
         else:
-            warm = course.dough.mean(course.dough.temperature)
+            warm = float(course.dough.mean(course.dough.temperature)[0])
             parts.append(Part(mass, course.dough.solids.heat / 1000.0, warm))
     return parts

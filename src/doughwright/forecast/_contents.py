@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._dough import Contents, Yeast
 from doughwright.ingredients import Class, Ingredient
@@ -16,6 +18,7 @@ from doughwright.science.properties import (
     flour_composition,
     heat_capacity_choi_okos_1986,
 )
+from doughwright.science.yeast import Real
 
 ASSUMED_PROTEIN = 12.0
 """Protein [%] of a flour of which none is known."""
@@ -29,18 +32,18 @@ class Lines:
     """Weighed lines with how their flour is read: ``protein`` [%] by ingredient key replaces the table's."""
 
     lines: tuple[WeighedLine, ...]
-    protein: dict[str, float]
-    room: float
+    protein: dict[str, Real]
+    room: Real
     parameters: Parameters
 
     def contents(self) -> Contents:
         """All of them together."""
         return sum((self._one(line) for line in self.items()), Contents())
 
-    def items(self) -> Iterable[tuple[WeighedLine, Ingredient, float]]:
+    def items(self) -> Iterable[tuple[WeighedLine, Ingredient, Real]]:
         """Each measured line that is an ingredient, with its mass [g]."""
         for line in self.lines:
-            if line.ingredient is not None and line.mass:
+            if line.ingredient is not None and line.mass is not None and is_some(line.mass):
                 yield line, line.ingredient, line.mass * 1000.0
 
     def yeast(self) -> list[Yeast]:
@@ -51,11 +54,11 @@ class Lines:
             if ingredient.to_fresh is not None
         ]
 
-    def _lag(self, line: WeighedLine, ingredient: Ingredient) -> float:
+    def _lag(self, line: WeighedLine, ingredient: Ingredient) -> Real:
         dry = ingredient.key == "yeast_active_dry" and not line.line.woken
         return self.parameters.gassing_lag_dry if dry else self.parameters.gassing_lag
 
-    def parts(self, flour_temperature: float, water_temperature: float) -> list[Part]:
+    def parts(self, flour_temperature: Real, water_temperature: Real) -> list[Part]:
         """Each line in the heat balance; what says no temperature of its own is as warm as the room."""
         return [
             Part(mass / 1000.0, self._heat(line), self._warmth(line[0], flour_temperature, water_temperature))
@@ -63,14 +66,14 @@ class Lines:
             for mass in [line[2]]
         ]
 
-    def _warmth(self, line: WeighedLine, flour: float, water: float) -> float:
+    def _warmth(self, line: WeighedLine, flour: Real, water: Real) -> Real:
         if line.line.temperature is not None:
             return line.line.temperature
         if line.ingredient is not None and line.ingredient.class_ is Class.FLOUR:
             return flour
         return water if is_water(line.ingredient) else self.room
 
-    def _heat(self, line: tuple[WeighedLine, Ingredient, float]) -> float:
+    def _heat(self, line: tuple[WeighedLine, Ingredient, Real]) -> Real:
         _, ingredient, _ = line
         if ingredient.class_ is Class.FLOUR:
             return self.parameters.flour_heat
@@ -79,32 +82,37 @@ class Lines:
         composition = self._one(line).composition
         return heat_capacity_choi_okos_1986(composition=composition, temperature=15.0) / 1000.0
 
-    def _one(self, line: tuple[WeighedLine, Ingredient, float]) -> Contents:
+    def _one(self, line: tuple[WeighedLine, Ingredient, Real]) -> Contents:
         _, ingredient, mass = line
         flour = mass * ingredient.flour_fraction
         return self._flour(ingredient, flour) + _other(ingredient, mass - flour)
 
-    def _flour(self, ingredient: Ingredient, mass: float) -> Contents:
-        if mass <= 0.0:
+    def _flour(self, ingredient: Ingredient, mass: Real) -> Contents:
+        if not is_some(mass):
             return Contents()
         protein = self.flour_protein(ingredient)
-        parts = (flour_composition(protein=protein) * mass / 100.0).tolist()
+        parts = [part * mass / 100.0 for part in flour_composition(protein=protein)]
         return Contents(mass, mass, flour_protein=mass * protein / 100.0, **_heat_parts(parts))
 
-    def flour_protein(self, ingredient: Ingredient) -> float:
+    def flour_protein(self, ingredient: Ingredient) -> Real:
         """Protein [%] of a flour: the kitchen's, else its own, else the assumed."""
         known = ingredient.protein if ingredient.protein is not None else ASSUMED_PROTEIN
         return self.protein.get(ingredient.key, known)
 
 
-def _heat_parts(parts: Sequence[float]) -> dict[str, float]:
+def is_some(mass: Real) -> bool:
+    """Whether there is anything of it in any kitchen."""
+    return bool(np.any(np.asarray(mass) > 0.0))
+
+
+def _heat_parts(parts: Sequence[Real]) -> dict[str, Real]:
     names = ("all_water", "all_protein", "all_fat", "all_carbohydrate", "all_fibre", "all_ash")
     return dict(zip(names, parts, strict=True))
 
 
-def _other(ingredient: Ingredient, mass: float) -> Contents:
+def _other(ingredient: Ingredient, mass: Real) -> Contents:
     """What is no flour; composition the source leaves blank is counted as carbohydrate, for its heat only."""
-    if mass <= 0.0:
+    if not is_some(mass):
         return Contents()
     share = mass / 100.0
     salt = ingredient.salt or 0.0
@@ -185,12 +193,12 @@ def lines_within(weighed: Mapping[str, WeighedMix], name: str) -> list[WeighedLi
     return [line for one in names for line in weighed[one].lines if line.line.mix is None]
 
 
-def kitchen_protein(kitchen: Surroundings, lines: Iterable[WeighedLine]) -> dict[str, float]:
+def kitchen_protein(kitchen: Surroundings, lines: Iterable[WeighedLine]) -> dict[str, Real]:
     """The kitchen's own flour protein [%] for the flour there is most of, where the kitchen gives one."""
     flours: dict[str, float] = {}
     for line in lines:
-        if line.ingredient is not None and line.ingredient.class_ is Class.FLOUR and line.mass:
-            flours[line.ingredient.key] = flours.get(line.ingredient.key, 0.0) + line.mass
+        if line.ingredient is not None and line.ingredient.class_ is Class.FLOUR and line.mass is not None:
+            flours[line.ingredient.key] = flours.get(line.ingredient.key, 0.0) + float(np.mean(line.mass))
     if kitchen.flour_protein is None or not flours:
         return {}
     return {max(flours, key=lambda key: flours[key]): kitchen.flour_protein.value * 100.0}

@@ -2,29 +2,40 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import Literal
+
+import numpy as np
 
 from doughwright.errors import Fault, NoAnswerError
-from doughwright.forecast._contents import Lines, kitchen_protein, lines_within
+from doughwright.forecast._amounts import Changes, Weighing, as_weighed
+from doughwright.forecast._contents import Lines, is_some, kitchen_protein, lines_within
 from doughwright.forecast._dough import Dough, Frame, Joining, mix, worked
 from doughwright.forecast._order import lines_by_step, steps_of
 from doughwright.forecast._shapes import in_tin, work_of
-from doughwright.forecast._wait import ON_SCREEN, Row, Stepping, row, wait
+from doughwright.forecast._wait import ON_SCREEN, evenly, row, wait
 from doughwright.forecast._whereabouts import CONTAINERS, Whereabouts, air_faults, whereabouts
 from doughwright.forecast.results import DoughTemperature, Event
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.recipe.model import BAKES, Recipe, Step
+from doughwright.recipe.until import Until
 from doughwright.recipe.weigh import WeighedLine, WeighedMix
+from doughwright.science.kernels.layout import ROWS, Stepping
 from doughwright.science.mixing import Part, dough_temperature
 from doughwright.science.parameters import Parameters
+from doughwright.science.yeast import Array, Real
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
     """What every course of a recipe shares: the documents, the weighed mixes, and how the model is cut.
 
-    ``courses`` keeps those that are run, so that a mix that goes in twice is run once.
+    ``lanes`` kitchens are run at once. ``changes`` and ``weighing`` are what differs from the document;
+    ``computed`` takes a dough's temperature from the kitchen whatever the document says. ``every`` [min] a
+    row is kept, else as often as the screen wants it. ``clock`` is the hour of the day at which the dough's
+    time begins. ``courses`` keeps those that are run, so that a mix that goes in twice is run once.
     """
 
     recipe: Recipe
@@ -33,16 +44,23 @@ class Setting:
     parameters: Parameters = field(default_factory=Parameters)
     stepping: Stepping = ON_SCREEN
     nodes: int = 16
+    lanes: int = 1
+    changes: Changes = field(default_factory=Changes)
+    weighing: Weighing = field(default_factory=Weighing)
+    computed: bool = False
+    every: float | None = None
+    clock: float = 0.0
+    threads: int | None = None
     courses: dict[str, Course] = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A course just before a step: the time [h], the dough there, where it stands, and the rows so far."""
+    """A course just before a step: the time [h], the dough there, where it stands, and rows so far."""
 
     number: int | None
     step: Step | None
-    time: float
+    time: Real
     dough: Dough | None
     where: Whereabouts
     rows: int
@@ -52,16 +70,19 @@ class Mark:
 class Course:
     """What came of a mix; times [h] from the end of its last mix step; the last mark is the end or bake.
 
-    ``lines`` is all that is in a mix without flour, which makes no ``dough``.
+    ``rows`` has shape (rows, 11, lanes), in the order of ROWS, ``leaked`` as the share of the gas made.
+    ``lines`` is all that is in a mix without flour, which makes no ``dough``; ``entered`` [degC] is what its
+    days began at. Of many kitchens, ``events`` and ``temperature`` are the mean.
     """
 
     name: str
     dough: Dough | None
     lines: tuple[WeighedLine, ...]
-    rows: tuple[Row, ...]
+    rows: Array
     marks: tuple[Mark, ...]
     events: tuple[Event, ...]
     temperature: DoughTemperature | None
+    entered: Real
     preferments: tuple[Course, ...]
     said: tuple[str, ...]
     warnings: tuple[str, ...]
@@ -85,17 +106,22 @@ class _Walk:
         mixing = [step for _, step in self.steps if step.do == "mix"]
         self.implied = not mixing
         self.mixing = mixing or [Step(do="mix", mix=name)]
-        self.lines = lines_by_step(setting.weighed[name], self.mixing)
+        changes = setting.changes if self.main else Changes()
+        own = as_weighed(setting.weighed[name], changes, setting.weighing)
+        self.lines = lines_by_step(own, self.mixing)
         self.flours = kitchen_protein(setting.kitchen, lines_within(setting.weighed, name))
-        self.now, self.zero, self.taken = 0.0, 0.0, 0
+        self.now: Real = 0.0
+        self.zero: Real = 0.0
+        self.taken, self.count = 0, 0
         self.dough: Dough | None = None
         self.pending: tuple[WeighedLine, ...] = ()
         self.where, self.worked = self._place(None, "open"), True
-        self.rows: list[Row] = []
+        self.rows: list[Array] = []
         self.events: list[Event] = []
         self.marks: list[Mark] = []
         self.preferments: list[Course] = []
         self.temperature: DoughTemperature | None = None
+        self.entered: Real = math.nan
         self.said: list[str] = []
         self.warnings: list[str] = []
 
@@ -133,7 +159,7 @@ class _Walk:
     def _timed(self, number: int, step: Step) -> None:
         if not any(mark.step is not None and mark.step.do in BAKES for mark in self.marks):
             self._mark(number, step)
-        start, self.now = self.now, self.now + _hours(step)
+        start, self.now = self.now, self.now + self._hours(number, step)
         place = "oven" if step.in_oven else step.at.text if step.at else "room"
         self._event(number, step, start, place, None)
 
@@ -142,20 +168,20 @@ class _Walk:
         start = self.now
         if number is not None:
             self._mark(number, step)
-        self._stand(_hours(step), self._place(step, "open"))
+        self._stand(self._hours(number, step), self._place(step, "open"))
         lines, joining = self._joining(self.pending + self.lines[self.taken])
         self.taken += 1
         last = self.taken == len(self.mixing)
         added = self._lines(lines).contents()
         flour = added.flour + sum(one.dough.contents.flour * one.share for one in joining)
-        if flour <= 0.0:
+        if not is_some(flour):
             self.pending = tuple(lines)
         else:
             self.pending = ()
             degrees = self._temperature(step, lines, joining, last)
             yeast = self._lines(lines).yeast()
             self.dough = mix(joining, added, yeast, degrees, self._frame(), self.setting.parameters)
-            self.rows.append(row(self.now, self.dough, self.where.air))
+            self._keep(row(self.now, self.dough, self.where.air)[None])
         self.worked, self.zero = True, self.now
         if number is not None:
             self._event(number, step, start, self.where.place, None)
@@ -165,13 +191,14 @@ class _Walk:
         joining = [Joining(self.dough, 1.0, True)] if self.dough is not None else []
         single: list[WeighedLine] = []
         for line in lines:
-            if line.line.mix is None or not line.mass:
+            if line.line.mix is None or line.mass is None or not is_some(line.mass):
                 single.append(line)
                 continue
             course = course_of(self.setting, line.line.mix)
             share = line.mass / self.setting.weighed[line.line.mix].mass
             if course.dough is None:
-                single += [replace(one, mass=one.mass * share) for one in course.lines if one.mass]
+                some = [one for one in course.lines if one.mass is not None]
+                single += [replace(one, mass=(one.mass or 0.0) * share) for one in some]
             else:
                 joining.append(Joining(course.dough, share, False))
                 self.preferments += [] if any(one is course for one in self.preferments) else [course]
@@ -181,21 +208,27 @@ class _Walk:
 
     def _temperature(
         self, step: Step, lines: Sequence[WeighedLine], joining: Sequence[Joining], last: bool
-    ) -> float:
+    ) -> Real:
         """Measured, else the target (at the first and the last mixing), else by this kitchen's balance."""
+        wanted, miss = self.setting.changes.dough_temperature, self.setting.changes.miss
+        if self.main and wanted is not None and last:
+            return self._enters(wanted + miss, "target")
         target = self.setting.recipe.target.dough_temperature if self.main else None
         first = not (joining and joining[0].itself)
-        if step.dough_at is not None:
-            self.temperature = DoughTemperature(step.dough_at, "measured")
-        elif target is not None and (first or last):
-            self.temperature = DoughTemperature(target, "target")
-        else:
-            self.temperature = DoughTemperature(self._balance(step, lines, joining), "computed")
-            if first and self.main:
-                self.said.append("what goes in beside flour and water is as warm as the room")
-        return self.temperature.value
+        if step.dough_at is not None and not self.setting.computed:
+            return self._enters(step.dough_at + miss, "measured")
+        if target is not None and (first or last) and not self.setting.computed:
+            return self._enters(target + miss, "target")
+        if first and self.main:
+            self.said.append("what goes in beside flour and water is as warm as the room")
+        return self._enters(self._balance(step, lines, joining), "computed")
 
-    def _balance(self, step: Step, lines: Sequence[WeighedLine], joining: Sequence[Joining]) -> float:
+    def _enters(self, degrees: Real, how: Literal["measured", "target", "computed"]) -> Real:
+        self.entered = degrees
+        self.temperature = DoughTemperature(_one(degrees), how)
+        return degrees
+
+    def _balance(self, step: Step, lines: Sequence[WeighedLine], joining: Sequence[Joining]) -> Real:
         kitchen, p = self.setting.kitchen, self.setting.parameters
         parts = self._lines(lines).parts(kitchen.flour_temperature.value, kitchen.tap.value)
         parts += [
@@ -204,8 +237,8 @@ class _Walk:
             )
             for one in joining
         ]
-        whole = sum(_hours(one) for one in self.mixing)
-        share = _hours(step) / whole if whole > 0.0 else 1.0 / len(self.mixing)
+        whole = sum(_mixed(one) for one in self.mixing)
+        share = _mixed(step) / whole if whole > 0.0 else 1.0 / len(self.mixing)
         # A preferment is only stirred together.
         rise = share * kitchen.friction.value / 3.0 if self.main else 0.0
         return dough_temperature(parts=parts, rise=rise, parameters=p)
@@ -224,7 +257,7 @@ class _Walk:
         if step.for_ is None:
             self.said.append(f"step {number + 1} ({step.do}) says no time: none is taken")
         start = self.now
-        self._stand(_hours(step), where)
+        self._stand(self._hours(number, step), where, step.until)
         self.worked = False
         self._event(number, step, start, where.place, where.container)
 
@@ -238,72 +271,98 @@ class _Walk:
             self.dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)
             self._note(row(start, self.dough, self.where.air))
         where = self._place(step, step.in_ or "open")
-        self._stand(_hours(step), where)
+        self._stand(self._hours(number, step), where)
         self.worked = True
         self._event(number, step, start, where.place, None)
 
-    def _stand(self, hours: float, where: Whereabouts) -> None:
-        if hours > 0.0 or self.dough is not None:
+    def _stand(self, hours: Real, where: Whereabouts, until: Until | None = None) -> None:
+        if is_some(hours) or self.dough is not None:
             self.where = where
-        if hours > 0.0 and self.dough is not None:
+        if is_some(hours) and self.dough is not None:
             if CONTAINERS[where.container].shapes and self.dough.body.shape == "ball":
                 body = in_tin(self.setting.recipe, self.dough.body, self.setting.parameters)
                 self.dough = replace(self.dough, body=body)
-            self.dough = wait(
+            every = self.setting.every
+            left = wait(
                 self.dough,
                 start=self.now,
                 hours=hours,
                 air=where.air,
                 stepping=self.setting.stepping,
-                track=self.rows,
+                samples=None if every is None else evenly(float(np.max(hours)), every),
+                until=until,
+                threads=self.setting.threads,
             )
-        self.now += hours
+            self.dough, hours = left.dough, left.took
+            self._keep(left.rows)
+        self.now = self.now + hours
 
-    def _note(self, one: Row) -> None:
-        if not self.rows or self.rows[-1] != one:
-            self.rows.append(one)
+    def _hours(self, number: int | None, step: Step) -> Real:
+        """How long a step takes [h]: as changed, else as the document says."""
+        if number is not None and number in self.setting.changes.hours:
+            return self.setting.changes.hours[number]
+        return step.lasts / 3600.0 if step.lasts is not None else 0.0
+
+    def _keep(self, rows: Array) -> None:
+        self.rows.append(rows)
+        self.count += len(rows)
+
+    def _note(self, one: Array) -> None:
+        if not self.rows or not np.allclose(self.rows[-1][-1], one, rtol=1e-9, atol=1e-9):
+            self._keep(one[None])
 
     def _mark(self, number: int | None, step: Step | None) -> None:
-        self.marks.append(Mark(number, step, self.now, self.dough, self.where, len(self.rows)))
+        self.marks.append(Mark(number, step, self.now, self.dough, self.where, self.count))
 
-    def _event(self, number: int, step: Step, start: float, place: str, container: str | None) -> None:
-        self.events.append(Event(step.do, start, self.now, place, self.name, number, container))
+    def _event(self, number: int, step: Step, start: Real, place: str, container: str | None) -> None:
+        self.events.append(Event(step.do, _one(start), _one(self.now), place, self.name, number, container))
 
     def _place(self, step: Step | None, container: str) -> Whereabouts:
         at = step.at if step is not None else None
-        return whereabouts(self.setting.kitchen, at, container, self.setting.parameters)
+        setting = self.setting
+        return whereabouts(setting.kitchen, at, container, setting.parameters, setting.clock)
 
     def _lines(self, lines: Sequence[WeighedLine]) -> Lines:
         return Lines(tuple(lines), self.flours, self.setting.kitchen.room.value, self.setting.parameters)
 
     def _frame(self) -> Frame:
         kept = 1.0 - self.setting.recipe.makes.loss if self.main else 1.0
-        return Frame(self.setting.kitchen.altitude.value, kept, self.setting.nodes)
+        setting = self.setting
+        return Frame(setting.kitchen.altitude.value, kept, setting.nodes, setting.lanes)
 
     def _course(self) -> Course:
         zero = self.zero
+        rows = np.concatenate(self.rows) if self.rows else np.zeros((0, len(ROWS), self.setting.lanes))
+        rows[:, 0] -= zero
         return Course(
             name=self.name,
             dough=self.dough,
             lines=self.pending,
-            rows=tuple(one._replace(time=one.time - zero) for one in self.rows),
+            rows=rows,
             marks=tuple(_shifted(one, zero) for one in self.marks),
-            events=tuple(replace(one, start=one.start - zero, end=one.end - zero) for one in self.events),
+            events=tuple(
+                replace(one, start=one.start - _one(zero), end=one.end - _one(zero)) for one in self.events
+            ),
             temperature=self.temperature,
+            entered=self.entered,
             preferments=tuple(self.preferments),
             said=tuple(dict.fromkeys(self.said)),
             warnings=tuple(dict.fromkeys(self.warnings)),
         )
 
 
-def _shifted(mark: Mark, zero: float) -> Mark:
+def _shifted(mark: Mark, zero: Real) -> Mark:
     where = replace(mark.where, air=replace(mark.where.air, offset=zero))
     return replace(mark, time=mark.time - zero, where=where)
 
 
-def _hours(step: Step) -> float:
-    return step.for_.middle / 3600.0 if step.for_ is not None else 0.0
-
-
-def _mean(dough: Dough) -> float:
+def _mean(dough: Dough) -> Real:
     return dough.mean(dough.temperature)
+
+
+def _one(value: Real) -> float:
+    return float(np.mean(value))
+
+
+def _mixed(step: Step) -> float:
+    return step.lasts or 0.0

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
 
 from doughwright.forecast._wait import Row
 from doughwright.forecast.printed import State
@@ -11,6 +15,12 @@ from doughwright.forecast.results import Reading, RipeWindow, Target
 from doughwright.recipe.model import CUSTOMARY, Recipe
 from doughwright.science.gluten import ph_heuristic
 from doughwright.science.parameters import Parameters
+from doughwright.science.yeast import Array
+
+Codes: TypeAlias = NDArray[np.int8]
+
+STATES: tuple[State, ...] = ("young", "ripe", "past")
+"""What the codes of many doughs mean."""
 
 LEAKED = 0.05
 """Share of the gas made that may leak at the ceiling before a dough is past."""
@@ -55,6 +65,11 @@ class Judge:
         if rise < low:
             return "young", f"its rise of {rise:.2f} is below {_volumes(low)}"
         return "ripe", f"its rise of {rise:.2f} is within {_volumes(low)} to {_volumes(high)}"
+
+    def codes(self, rise: Array, leaked: Array, sugar: Array) -> Codes:
+        """States of many doughs at once: 0 young, 1 ripe, 2 past, in the shape given."""
+        past = (rise > self.target.high) | (leaked > LEAKED) | (sugar < SUGAR)
+        return np.where(past, 2, np.where(rise < self.target.low, 0, 1)).astype(np.int8)
 
     def reading(self, one: Row, note: str = "") -> Reading:
         """A row as a reading."""

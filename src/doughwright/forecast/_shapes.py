@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi
 
+import numpy as np
+
 from doughwright.forecast._dough import Dough
 from doughwright.recipe.model import Recipe, Step
 from doughwright.science.heat import Body, ball, slab, tin
 from doughwright.science.parameters import Parameters
+from doughwright.science.yeast import Real
 
 TIGHTENING = ("ball", "shape")
 """Work after which a dough is as tight as just mixed."""
@@ -20,7 +23,7 @@ _DEGAS = {"fold": "degas_fold", "divide": "degas_divide", "ball": "degas_ball", 
 class Work:
     """What a work step does: ``degas`` share of free gas lost, ``tightens``, and the ``body`` it leaves."""
 
-    degas: float
+    degas: Real
     tightens: bool
     body: Body
 
@@ -46,14 +49,14 @@ def _body(step: Step, recipe: Recipe, dough: Dough) -> Body:
     return body
 
 
-def piece_mass(step: Step, recipe: Recipe, mass: float) -> float:
+def piece_mass(step: Step, recipe: Recipe, mass: Real) -> Real:
     """Mass [kg] of a piece when this much dough, all of it, is divided."""
     if step.each is not None:
-        return min(step.each, mass)
+        return np.minimum(step.each, mass)
     return mass / (step.pieces or recipe.makes.pieces)
 
 
-def as_ball(mass: float, parameters: Parameters, nodes: int) -> Body:
+def as_ball(mass: Real, parameters: Parameters, nodes: int) -> Body:
     """A free-standing piece."""
     return ball(mass=mass, density=1000.0 * parameters.fresh_density, nodes=nodes)
 

@@ -1,73 +1,59 @@
-"""A dough waiting: stepped through time in one place, its temperatures and its ferment together."""
+"""Doughs waiting in one place, each in its lane: what the kernel is given, and the rows it gives."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from math import ceil, pi, sin
-from typing import NamedTuple, TypeAlias
+from dataclasses import dataclass, fields, replace
+from math import ceil
+from typing import NamedTuple
 
 import numpy as np
 
 from doughwright.forecast._dough import Dough
-from doughwright.science.ferment import ferment_step
-from doughwright.science.gas import GasSplit
-from doughwright.science.gluten import slackening
-from doughwright.science.heat import conduct, skin_temperature
-from doughwright.science.yeast import Array
+from doughwright.recipe.until import Until
+from doughwright.science.ferment import Ferment
+from doughwright.science.heat import skin_temperature
+from doughwright.science.kernels.layout import HOURS_A_DAY, INPUTS, Stepping, fit_lanes
+from doughwright.science.kernels.tables import tables
+from doughwright.science.kernels.waits import wait as kernel_wait
+from doughwright.science.yeast import Array, Real
+
+# A second under the 5 min that a series promises, so that times rounded to five decimals keep it.
+POINTS = 299.0
+"""Longest time [s] between two points of a series on screen."""
+
+ON_SCREEN = Stepping(slowest=3.0 * POINTS)
+"""How the days of one kitchen are cut; see docs/convergence.md."""
 
 
 @dataclass(frozen=True, slots=True)
 class Air:
-    """The air of a place: ``mean`` [degC], ``film`` [W/(m2 K)]; a sine of ``swing`` [K] over ``period`` [h].
+    """The air of a place: ``mean`` [degC], ``film`` [W/(m2 K)] at a dough's skin, sines around the mean.
 
-    ``offset`` [h] is how long its clock ran before that of the dough.
+    ``swing`` [K] over ``period`` [h] (a fridge's cycle) and ``daily`` [K], at its highest at ``warmest`` [h
+    after midnight on the clock of ``offset``]; ``offset`` [h] is how long the clock ran before that of the
+    dough; ``grip`` [W/K] is how hard the place holds its own temperature against warm dough, ``None`` where
+    that does not count.
     """
 
-    mean: float
-    film: float
-    swing: float = 0.0
-    period: float = 24.0
-    offset: float = 0.0
+    mean: Real
+    film: Real
+    swing: Real = 0.0
+    period: Real = 24.0
+    daily: Real = 0.0
+    warmest: Real = 0.0
+    offset: Real = 0.0
+    grip: Real | None = None
 
-    def at(self, hours: float) -> float:
-        """Temperature [degC] at a time."""
-        if self.swing == 0.0:
-            return self.mean
-        return self.mean + self.swing * sin(2.0 * pi * (hours + self.offset) / self.period)
+    def phases(self, hours: Real) -> tuple[Real, Real]:
+        """Phases [rad] of the two sines at a time [h] of the dough."""
+        clock = hours + self.offset
+        cycle = 2.0 * np.pi * clock / self.period
+        return cycle, 2.0 * np.pi * (clock - self.warmest + HOURS_A_DAY / 4.0) / HOURS_A_DAY
 
-
-# A second under the 5 min that a series promises, so that times rounded to five decimals keep it.
-POINTS = 299.0
-"""Longest time [s] between two points of a series; a longer step gets points on the line between its ends."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stepping:
-    """How time is cut [s]: two implicit steps of ``first`` after each change, then each ``growth`` times the
-    last, up to ``longest``; past ``settling`` in one place a dough that makes little gas takes steps in which
-    it makes ``share`` [mL per 100 g flour], up to ``slowest``.
-    """
-
-    first: float = 30.0
-    growth: float = 1.4
-    longest: float = POINTS
-    settling: float = 5400.0
-    slowest: float = POINTS
-    share: float = 3.0
-
-    def next(self, last: float, done: float, pace: float, air: Air) -> float:
-        """The length [s] after one of ``last``, ``done`` [s] after a change; ``pace`` is gas [mL/h]."""
-        limit = self.longest
-        if done >= self.settling and self.slowest > limit:
-            limit = min(self.slowest, max(limit, 3600.0 * self.share / max(pace, 1e-9)))
-        if air.swing:
-            limit = min(limit, air.period * 300.0)
-        return min(last * self.growth, limit)
-
-
-ON_SCREEN = Stepping(slowest=3.0 * POINTS)
-"""How the days are cut; see docs/convergence.md."""
+    def at(self, hours: Real) -> Real:
+        """Temperature [degC] at a time [h] of the dough."""
+        cycle, daily = self.phases(hours)
+        return np.asarray(self.mean + self.swing * np.sin(cycle) + self.daily * np.sin(daily))[()]
 
 
 class Row(NamedTuple):
@@ -90,117 +76,165 @@ class Row(NamedTuple):
     leaked: float
 
 
-def row(time: float, dough: Dough, air: Air, look: Look | None = None) -> Row:
-    """The dough at a time [h] in this air."""
-    seen = look or Look.at(dough)
-    state, gas = dough.state, seen.gas
-    many = np.array([dough.temperature, state.gas, gas.dissolved, state.sugar, state.made, state.leaked])
-    mean, held, dissolved, sugar, made, leaked = (many @ dough.body.shares).tolist()
+def rows_of(block: Array) -> list[Row]:
+    """The rows of the first lane of a block, shape (rows, 11, lanes)."""
+    return [Row(*one) for one in block[:, :, 0].tolist()]
+
+
+def row(time: Real, dough: Dough, air: Air) -> Array:
+    """The dough at a time [h] in this air, shape (11, lanes), in the order of Row."""
+    gas = dough.split()
+    rise = dough.mean(gas.rise)
+    state = dough.state
     edge = skin_temperature(
         temperature=dough.temperature,
         body=dough.body,
-        rise=seen.rise,
-        conductivity=seen.conductivity,
+        rise=rise,
+        conductivity=dough.conductivity(gas.rise),
         film=film_of(dough, air),
         ambient=air.at(time),
     )
+    made = dough.mean(state.made)
+    columns = (
+        time, dough.temperature[0], edge, dough.mean(dough.temperature), rise, dough.mean(state.gas),
+        dough.mean(gas.dissolved), dough.mean(state.sugar), dough.tightness, made,
+        _share_leaked(dough, made, dough.mean(state.leaked)),
+    )  # fmt: skip
+    return np.stack(np.broadcast_arrays(*columns))
+
+
+def _share_leaked(dough: Dough, made: Array, leaked: Array) -> Array:
     own = made - dough.brought
-    lost = leaked / own if own > 0.0 else 0.0
-    core = float(dough.temperature[0])
-    return Row(time, core, edge, mean, seen.rise, held, dissolved, sugar, dough.tightness, made, lost)
+    return np.where(own > 0.0, leaked / np.where(own > 0.0, own, 1.0), 0.0)
+
+
+def film_of(dough: Dough, air: Air) -> Real:
+    """Heat transfer over the model's skin: a free-standing dough has slumped and shows more of it."""
+    return air.film * dough.parameters.slump_area if dough.body.shape == "ball" else air.film
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
-    """What a dough's gas means for its heat: the split, the mean ``rise`` [1], ``conductivity`` [W/(m K)]."""
+class Left:
+    """A dough that has waited: the ``dough`` itself, the hours it ``took``, the ``rows`` of the wait, shape
+    (samples, 11, lanes); where asked, ``along``: the dough at each sample, a lane each (of one dough only).
+    """
 
-    gas: GasSplit
-    rise: float
-    conductivity: Array
-
-    @classmethod
-    def at(cls, dough: Dough) -> Look:
-        """Look at a dough as it is now."""
-        gas = dough.split()
-        return cls(gas, dough.mean(gas.rise), dough.conductivity(gas.rise))
-
-
-Watch: TypeAlias = Callable[[float, Dough], None]
-
-
-def film_of(dough: Dough, air: Air) -> float:
-    """Heat transfer over the model's skin: a free-standing dough has slumped and shows more of it."""
-    return air.film * dough.parameters.slump_area if dough.body.shape == "ball" else air.film
+    dough: Dough
+    took: Real
+    rows: Array
+    along: Dough | None = None
 
 
 def wait(
     dough: Dough,
     *,
-    start: float,
-    hours: float,
+    start: Real,
+    hours: Real,
     air: Air,
     stepping: Stepping,
-    track: list[Row],
-    watch: Watch | None = None,
-) -> Dough:
-    """Leave a dough where it is; the track gets a row at the start and after each step, ``watch`` a dough."""
-    film, whole, done, taken = film_of(dough, air), hours * 3600.0, 0.0, 0
-    length, warming, pace = stepping.first, np.zeros(dough.body.nodes), 0.0
-    look = Look.at(dough)
-    track.append(row(start, dough, air, look))
-    if watch is not None:
-        watch(start, dough)
-    while whole - done > 1e-6:
-        length = length if taken < 2 else stepping.next(length, done, pace, air)
-        left = whole - done
-        # Two like steps at the end, not one and a sliver.
-        seconds = left if left <= length else min(length, 0.5 * left)
-        now, implicit = start + done / 3600.0, 1.0 if taken < 2 else 0.5
-        after = conduct(
-            temperature=dough.temperature,
-            body=dough.body,
-            rise=look.rise,
-            conductivity=look.conductivity,
-            heat=dough.solids.heat,
-            film=film,
-            ambient=air.at(now + implicit * seconds / 3600.0),
-            source=warming,
-            seconds=seconds,
-            implicit=implicit,
-        )
-        dough, warming, pace = _aged(dough, after, seconds / 3600.0)
-        look, done, taken = Look.at(dough), done + seconds, taken + 1
-        time = start + (hours if whole - done <= 1e-6 else done / 3600.0)
-        _append(track, row(time, dough, air, look), seconds)
-        if watch is not None:
-            watch(time, dough)
-    return dough
-
-
-def _append(track: list[Row], new: Row, seconds: float) -> None:
-    """Add a row, and rows on the line to it where the step was long."""
-    parts = ceil(seconds / POINTS - 1e-9)
-    if parts > 1:
-        old = np.array(track[-1])
-        step = (np.array(new) - old) / parts
-        track.extend(Row(*(old + part * step).tolist()) for part in range(1, parts))
-    track.append(new)
-
-
-def _aged(dough: Dough, after: Array, span: float) -> tuple[Dough, Array, float]:
-    """The dough a step later at these temperatures, the heat its yeast makes [W/kg] and its gas [mL/h]."""
-    p = dough.parameters
-    state = ferment_step(
-        state=dough.state,
-        medium=dough.medium,
-        before=dough.temperature,
-        after=after,
-        hours=span,
-        parameters=p,
+    samples: Array | None = None,
+    until: Until | None = None,
+    along: bool = False,
+    threads: int | None = None,
+) -> Left:
+    """Leave a dough where it is; ``samples`` are shares of the wait, those on screen where left out."""
+    lanes = dough.lanes
+    waited = kernel_wait(
+        inputs=_inputs(dough, start, hours, air, until),
+        state=np.stack([dough.temperature, *(getattr(dough.state, one.name) for one in fields(Ferment))]),
+        tightness=fit_lanes(dough.tightness, lanes),
+        curves=tables(dough.parameters),
+        shape=dough.body.shape,
+        stepping=stepping,
+        stop=until.kind if until is not None else None,
+        samples=on_screen(float(np.max(hours)), air) if samples is None else samples,
+        snapshots=along,
+        threads=threads,
     )
-    middle = 0.5 * dough.mean(dough.temperature + after)
-    slack = float(np.exp(-span * slackening(temperature=middle, parameters=p)))
-    made = (state.made - dough.state.made) / span
-    per_kilogram = p.fermentation_heat * 1000.0 / 3600.0 * 1000.0 / dough.contents.percent("mass")
-    later = replace(dough, state=state, temperature=after, tightness=dough.tightness * slack)
-    return later, made * (per_kilogram / p.gas_yield), float(made.max())
+    rows = waited.rows
+    rows[:, 0] += start
+    rows[:, -1] = _share_leaked(dough, rows[:, -2], rows[:, -1])
+    took = waited.took if lanes > 1 else float(waited.took[0])
+    left = _with_state(dough, waited.state, waited.tightness)
+    each = None
+    if along and waited.snapshots is not None:
+        each = _with_state(dough, np.moveaxis(waited.snapshots[..., 0], 0, -1), rows[:, 8, 0])
+    return Left(left, took, rows, each)
+
+
+def _with_state(dough: Dough, state: Array, tightness: Array) -> Dough:
+    return replace(dough, temperature=state[0], state=Ferment(*state[1:]), tightness=tightness)
+
+
+def on_screen(hours: float, air: Air) -> Array:
+    """When a wait is looked at, as shares of it: at its first quick steps, then at least every POINTS, and
+    twelve times in a cycle of the air.
+    """
+    whole = hours * 3600.0
+    if whole <= 1e-6:
+        return np.zeros(1)
+    longest = min(POINTS, float(np.min(air.period)) * 300.0) if np.any(air.swing) else POINTS
+    times, length = [0.0], ON_SCREEN.first
+    while length < longest and times[-1] + length < whole:
+        times.append(times[-1] + length)
+        if len(times) > 2:
+            length *= ON_SCREEN.growth
+    count = ceil((whole - times[-1]) / longest - 1e-9)
+    rest = np.linspace(times[-1], whole, max(count, 1) + 1)[1:]
+    return np.append(np.concatenate([times, rest[:-1]]) / whole, 1.0)
+
+
+def evenly(hours: float, minutes: float) -> Array:
+    """When a wait is looked at, as shares of it: both ends and evenly between, at least so often."""
+    return np.linspace(0.0, 1.0, max(ceil(hours * 60.0 / minutes - 1e-9), 1) + 1)
+
+
+def _inputs(dough: Dough, start: Real, hours: Real, air: Air, until: Until | None) -> Array:
+    p, medium, body = dough.parameters, dough.medium, dough.body
+    basis = medium.basis
+    cycle, daily = air.phases(start)
+    per_kilogram = p.fermentation_heat * 1.0e6 / 3600.0 / dough.contents.percent("mass")
+    given: dict[str, Real] = {
+        "gassing": medium.gassing,
+        "growth": medium.growth,
+        "lag": medium.lag,
+        "at_mixing": medium.at_mixing,
+        "hold": basis.water * p.dissolving * basis.pressure,
+        "air": basis.air,
+        "volume": basis.volume,
+        "pressure": basis.pressure,
+        "ceiling": basis.ceiling,
+        "retention": p.retention,
+        "gassing_minimum": p.gassing_minimum,
+        "gassing_norm": tables(p).norm(p),
+        "growth_rate": p.growth_optimum_rate,
+        "growth_lag": p.growth_lag,
+        "growth_cap": p.growth_cap,
+        "maltose_rate": p.maltose_rate,
+        "maltose_limit": p.maltose_limit,
+        "sugar_half": p.sugar_half,
+        "gas_yield": p.gas_yield,
+        "warming": per_kilogram / p.gas_yield,
+        "slack_25": 60.0 / p.tightness_25,
+        "death": p.death_temperature,
+        "mass": body.mass,
+        "unrisen": body.volume,
+        "skin": body.skin,
+        "side": body.side,
+        "heat": dough.solids.heat,
+        "conductivity": dough.solids.conductivity,
+        "slope": dough.solids.slope,
+        "gas_conductivity": p.air_conductivity,
+        "air_share": p.air,
+        "film": film_of(dough, air),
+        "resistance": 0.0 if air.grip is None else dough.pieces / air.grip,
+        "hours": hours,
+        "mean": air.mean,
+        "swing": air.swing,
+        "period": air.period,
+        "phase": cycle,
+        "daily": air.daily,
+        "daily_phase": daily,
+        "stop": until.value if until is not None else 0.0,
+    }
+    return np.stack([fit_lanes(given[name], dough.lanes) for name in INPUTS])

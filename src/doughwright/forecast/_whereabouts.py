@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from doughwright.errors import Fault, OutOfRangeError
 from doughwright.forecast._wait import Air
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.recipe.types import At
+from doughwright.science.kernels.layout import HOURS_A_DAY
 from doughwright.science.parameters import Parameters
 
 Film = Literal["film_still", "film_lidded"]
@@ -43,9 +46,6 @@ CONTAINERS = {
 }
 """Every container a step may name."""
 
-CYCLE_HOURS = 0.75
-"""Period of a fridge's cycle, 30 to 60 min in surveys of home fridges."""
-
 COLDEST = -2.0
 """Below this [degC] dough freezes, which is not modelled."""
 
@@ -59,25 +59,35 @@ class Whereabouts:
     air: Air
 
 
-def whereabouts(kitchen: Surroundings, at: At | None, container: str, parameters: Parameters) -> Whereabouts:
-    """The place that a step names, or the room, as this kitchen has it."""
+def whereabouts(
+    kitchen: Surroundings, at: At | None, container: str, parameters: Parameters, clock: float = 0.0
+) -> Whereabouts:
+    """The place that a step names, or the room, as this kitchen has it.
+
+    ``clock`` is the hour of the day at which the dough's own time begins.
+    """
     film = getattr(parameters, CONTAINERS[container].film)
     if at is not None and at.degrees is not None:
         return Whereabouts(at.text, container, Air(at.degrees, film))
     name = at.text if at is not None else "room"
-    swing = kitchen.swing(name)
+    place = kitchen.air(name)
+    # Where nobody says when it is warmest, its sine begins with the dough.
+    warmest = HOURS_A_DAY / 4.0 if place.warmest is None else place.warmest / 3600.0 - clock
     air = Air(
-        mean=kitchen.place(name).value,
+        mean=place.mean,
         film=film,
-        swing=swing.value if swing else 0.0,
-        period=24.0 if name.casefold() == "room" else CYCLE_HOURS,
+        swing=place.swing,
+        period=place.period,
+        daily=place.daily,
+        warmest=warmest,
+        grip=place.grip,
     )
     return Whereabouts(name, container, air)
 
 
 def air_faults(place: Whereabouts, step: int, verb: str) -> list[str]:
     """Warnings for air in which the model does not hold; raises where no dough could stand in it."""
-    mean = place.air.mean
+    mean = float(np.max(place.air.mean))
     if mean > 60.0:
         raise OutOfRangeError(
             Fault(
@@ -87,7 +97,7 @@ def air_faults(place: Whereabouts, step: int, verb: str) -> list[str]:
                 try_="Bake in a bake step",
             )
         )
-    coldest = mean - place.air.swing
+    coldest = float(np.min(place.air.mean - np.abs(place.air.swing) - np.abs(place.air.daily)))
     if coldest < COLDEST:
         return [
             f"step {step + 1} ({verb}) is at {coldest:g} °C: below -2 °C dough freezes, which is not modelled"

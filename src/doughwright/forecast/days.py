@@ -11,7 +11,7 @@ from doughwright.forecast._course import Course, Mark, Setting, course_of
 from doughwright.forecast._dough import Dough, worked
 from doughwright.forecast._judge import Judge, target_of
 from doughwright.forecast._shapes import work_of
-from doughwright.forecast._wait import Row, row, wait
+from doughwright.forecast._wait import Row, row, rows_of, wait
 from doughwright.forecast.results import (
     Days,
     Preferment,
@@ -23,6 +23,7 @@ from doughwright.forecast.results import (
 )
 from doughwright.kitchen.assumed import GRAIN, SCALE, WATER, Surroundings
 from doughwright.recipe.model import BAKES, Recipe
+from doughwright.recipe.types import WHEN_UNSAID
 from doughwright.recipe.weigh import WeighedLine, weigh
 from doughwright.science.parameters import Parameters
 
@@ -35,12 +36,19 @@ def days(recipe: Recipe, kitchen: Surroundings, parameters: Parameters | None = 
 
     Raises ``NoAnswerError`` where there is no yeasted dough, or freezing comes in: neither is modelled.
     """
-    setting = Setting(recipe, kitchen, weigh(recipe), parameters or Parameters())
+    setting = Setting(recipe, kitchen, weigh(recipe), parameters or Parameters(), clock=_clock(recipe))
     if not recipe.doughs:
         raise NoAnswerError(
             Fault("this recipe has no dough, so it has no days", try_='Give a mix kind = "dough"')
         )
     return Days(tuple(run_of(setting, mix.name) for mix in recipe.doughs))
+
+
+def _clock(recipe: Recipe) -> float:
+    """The hour of the day at which a recipe's first step begins, by when it is eaten."""
+    hour, _, minute = (recipe.makes.eat or WHEN_UNSAID).time.partition(":")
+    lasting = sum(step.lasts or 0.0 for step in recipe.steps) / 3600.0
+    return (float(hour) + float(minute) / 60.0 - lasting) % 24.0
 
 
 def run_of(setting: Setting, name: str) -> Run:
@@ -55,6 +63,7 @@ def run_of(setting: Setting, name: str) -> Run:
     last = _last_wait(course, at)
     moment = course.marks[at]
     judged = judge.reading(_row_at(moment))
+    rows = rows_of(course.rows)
     left = _left(setting, moment, course.marks[last + 1] if last is not None else moment)
     shaping, shaping_why = _at_shaping(course, judge, judged, moment)
     bake, bake_why = _at_bake(course, judge, judged, moment)
@@ -63,17 +72,17 @@ def run_of(setting: Setting, name: str) -> Run:
         kitchen=setting.kitchen.name,
         dough_temperature=course.temperature,
         target=judge.target,
-        series=_series([*course.rows[: moment.rows], *left]),
-        after=_after(course, moment),
+        series=_series([*rows[: moment.rows], *left]),
+        after=_after(rows[moment.rows :], moment),
         preferments=_preferments(course),
         events=course.events,
-        judged_at=moment.time,
+        judged_at=judged.time,
         judged=judged,
         at_shaping=shaping,
         at_shaping_why=shaping_why,
         at_bake=bake,
         at_bake_why=bake_why,
-        ripe_window=_window(setting, course, judge, at, last, left),
+        ripe_window=_window(setting, course, judge, at, last, rows, left),
         said=_said(setting, course, lines),
         warnings=(*warnings, *course.warnings, *_ceiling(_row_at(moment))),
     )
@@ -130,25 +139,24 @@ def _dough_of(mark: Mark) -> Dough:
 
 
 def _row_at(mark: Mark) -> Row:
-    return row(mark.time, _dough_of(mark), mark.where.air)
+    return rows_of(row(mark.time, _dough_of(mark), mark.where.air)[None])[0]
 
 
 def _left(setting: Setting, moment: Mark, waited: Mark) -> list[Row]:
     """The dough left from the judged moment on, where it last waited."""
-    rows: list[Row] = []
-    wait(
-        _dough_of(moment),
-        start=moment.time,
-        hours=LEFT_HOURS,
-        air=waited.where.air,
-        stepping=setting.stepping,
-        track=rows,
-    )
-    return rows
+    dough, air = _dough_of(moment), waited.where.air
+    left = wait(dough, start=moment.time, hours=LEFT_HOURS, air=air, stepping=setting.stepping)
+    return rows_of(left.rows)
 
 
 def _window(
-    setting: Setting, course: Course, judge: Judge, at: int, last: int | None, left: list[Row]
+    setting: Setting,
+    course: Course,
+    judge: Judge,
+    at: int,
+    last: int | None,
+    rows: list[Row],
+    left: list[Row],
 ) -> RipeWindow:
     """When the dough would be ripe at judging, were its last wait longer or shorter."""
     if last is None:
@@ -156,33 +164,29 @@ def _window(
     begin, end = course.marks[last], course.marks[last + 1]
     works = course.marks[last + 1 : at]
     if course.marks[at].time == end.time and not works:
-        return judge.window([*course.rows[begin.rows : end.rows], *left])
+        return judge.window([*rows[begin.rows : end.rows], *left])
     return judge.window(_reworked(setting, begin, end, works))
 
 
 def _reworked(setting: Setting, begin: Mark, end: Mark, works: Sequence[Mark]) -> list[Row]:
     """The last wait, 12 h longer, with the work that follows it done at each point."""
-    rows: list[Row] = []
-
-    def watch(time: float, dough: Dough) -> None:
-        for mark in works:
-            if mark.step is None:
-                continue
-            work = work_of(mark.step, setting.recipe, dough)
-            if work is not None:
-                dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)
-        rows.append(row(time, dough, end.where.air))
-
-    wait(
+    left = wait(
         _dough_of(begin),
         start=begin.time,
         hours=end.time - begin.time + LEFT_HOURS,
         air=end.where.air,
         stepping=setting.stepping,
-        track=[],
-        watch=watch,
+        along=True,
     )
-    return rows
+    dough = left.along
+    if dough is None:
+        return rows_of(left.rows)
+    for mark in works:
+        work = work_of(mark.step, setting.recipe, dough) if mark.step is not None else None
+        if work is not None:
+            dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)
+    # Each point of the wait is a lane here, and a row there.
+    return rows_of(row(left.rows[:, 0, 0], dough, end.where.air).T[:, :, None])
 
 
 def _at_shaping(
@@ -208,8 +212,7 @@ def _at_bake(
     return replace(reading, state=judged.state, state_why=f"as judged before: {judged.state_why}"), None
 
 
-def _after(course: Course, moment: Mark) -> Series | None:
-    rows = course.rows[moment.rows :]
+def _after(rows: Sequence[Row], moment: Mark) -> Series | None:
     return _series(rows) if rows and rows[-1].time > moment.time else None
 
 
@@ -231,7 +234,7 @@ def _preferments(course: Course, seen: set[str] | None = None) -> tuple[Preferme
     for one in course.preferments:
         if one.name not in seen:
             seen.add(one.name)
-            found += [*_preferments(one, seen), Preferment(one.name, _series(one.rows), one.events)]
+            found += [*_preferments(one, seen), Preferment(one.name, _series(rows_of(one.rows)), one.events)]
     return tuple(found)
 
 

@@ -281,7 +281,7 @@ def _ice(bowl: Bowl, wanted: float, desired: float) -> float:
     try:
         return ice_mass(water=bowl.poured, tap=bowl.kitchen.tap.value, wanted=wanted, parameters=p)
     except NoAnswerError as error:
-        coldest = dough_temperature(parts=bowl.others, rise=bowl.rise, ice=bowl.poured, parameters=p)
+        coldest = float(dough_temperature(parts=bowl.others, rise=bowl.rise, ice=bowl.poured, parameters=p))
         takes = f"more ice than its {format_mass(bowl.poured)} of water"
         raise NoAnswerError(_too_cold(desired, takes, coldest)) from error
 

@@ -11,11 +11,10 @@ from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from doughwright.errors import Fault, InputError, QuantityError, UnknownNameError
-from doughwright.recipe.types import DAYS, EATING, Eating
+from doughwright.recipe.types import DAYS, EATING, WHEN_UNSAID, Eating
 
 # Years whose clocks the zone tables know, and far enough from the ends of the calendar to count in.
 FIRST_YEAR, LAST_YEAR = 1900, 2200
-WHEN_UNSAID = Eating(text="Saturday 19:00", weekday=5, date=None, time="19:00")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 
-from doughwright.plan.meal import WHEN_UNSAID
 from doughwright.publish.render import HELD
-from doughwright.recipe.types import Eating
+from doughwright.recipe.types import WHEN_UNSAID, Eating
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 # A Monday: a meal "on Saturday" lies in its week.

@@ -238,6 +238,9 @@ class Eating:
     time: str
 
 
+WHEN_UNSAID = Eating(text="Saturday 19:00", weekday=5, date=None, time="19:00")
+"""The meal that is assumed where none is named."""
+
 LOOKS_LIKE_TEMPERATURE = re.compile(r"[-+−\d½¼¾⅓⅔]|gas\b|.*(?:°|\bdeg) ?[CFK]$", re.IGNORECASE)
 MOST_PIECES = 1000
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")

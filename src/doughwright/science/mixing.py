@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from doughwright.errors import NoAnswerError
 from doughwright.science.parameters import Parameters
+from doughwright.science.yeast import Real
 
 _ICE_HEAT_CAPACITY = 2.05
 """Heat capacity of ice between -20 and 0 degC, kJ/(kg K); physical tables."""
@@ -19,12 +20,12 @@ _ICE_HEAT_CAPACITY = 2.05
 class Part:
     """What goes into the mixer: ``mass`` [kg], ``heat`` capacity [kJ/(kg K)], ``temperature`` [degC]."""
 
-    mass: float
-    heat: float
-    temperature: float
+    mass: Real
+    heat: Real
+    temperature: Real
 
     @property
-    def capacity(self) -> float:
+    def capacity(self) -> Real:
         """Heat that warms it by a degree [kJ/K]."""
         return self.mass * self.heat
 
@@ -111,17 +112,17 @@ def mixing_rise(
     heat per kg of dough, a trade magazine per kg of flour; the second is used.
     """
     wetting = parameters.hydration_heat if hydration is None else hydration
-    return (energy + wetting * flour) / sum(part.capacity for part in parts)
+    return float((energy + wetting * flour) / sum(part.capacity for part in parts))
 
 
 def dough_temperature(
     *,
     parts: Sequence[Part],
-    rise: float,
+    rise: Real,
     parameters: Parameters,
     ice: float = 0.0,
     ice_temperature: float = 0.0,
-) -> float:
+) -> Real:
     """Temperature of a dough just mixed, by heat balance.
 
     T = (sum of m c T - m_ice (333.6 - 2.05 T_ice)) / (sum of m c + m_ice c_water) + rise
@@ -131,7 +132,7 @@ def dough_temperature(
     parts : sequence of Part
         all that goes in but the ice [kg, kJ/(kg K), degC]
     rise : float
-        warming by the mixer [K], scalar: friction over n, or mixing_rise
+        warming by the mixer [K], scalar or (lanes,): friction over n, or mixing_rise
     parameters : Parameters
         the parameter set [see its table]
     ice : float
@@ -192,7 +193,7 @@ def water_temperature_balance(
         raise NoAnswerError("no water is poured in this dough, so its temperature cannot steer the dough's")
     own = water * parameters.water_heat
     whole = own + sum(part.capacity for part in others)
-    return ((desired - rise) * whole - sum(part.capacity * part.temperature for part in others)) / own
+    return float(((desired - rise) * whole - sum(part.capacity * part.temperature for part in others)) / own)
 
 
 def ice_mass(
