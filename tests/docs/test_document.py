@@ -147,8 +147,38 @@ def document(name: str, key: str, example: str) -> str:
     return HEAD + labelled(DOUGH) + (OTHERS if table == "step" else "") + body
 
 
+LEARNT = """[learnt]
+[[learnt.quantity]]
+of = "yeast"
+value = "1.1"
+low = "0.5"
+high = "2"
+[[learnt.quantity]]
+of = "cold"
+value = "1.1"
+low = "0.5"
+high = "2"
+"""
+
+
+def with_learnt(table: str, example: str) -> str:
+    """A kitchen that has learnt two things, with the example among them."""
+    if table == "learnt":
+        return KITCHEN + LEARNT.replace("[learnt]", f"[learnt]\n{example}", 1)
+    if table == "learnt.quantity":
+        one = LEARNT.partition("[[")[2]
+        key = example.split(" =")[0]
+        line = re.search(rf"^{key} = .*$", one, re.M)
+        changed = one.replace(line[0], example, 1) if line else one.replace("of =", f"{example}\nof =", 1)
+        return f"{KITCHEN}[learnt]\n[[{changed}"
+    pair = 'between = ["yeast", "cold"]\nvalue = "0.1"'
+    return f"{KITCHEN}{LEARNT}[[learnt.correlation]]\n{without(pair, example)}\n{example}\n"
+
+
 def kitchen_with(table: str, example: str, beside: str) -> str:
     """A kitchen with the example in one of its tables."""
+    if table.startswith("learnt"):
+        return with_learnt(table, example)
     if table == "":
         return without(KITCHEN, example) + "\n" + example + "\n"
     header = f"[[{table}]]" if table in ("surface", "place") else f"[{table}]"
@@ -179,7 +209,7 @@ def test_every_keys_example_loads(name: str, row: Row) -> None:
     key, example = row[0], row[-1]
     text = document(name, key, example)
     if example.startswith("["):
-        assert example in (f"[{key}]", f"[[{key}]]")
+        assert example in (f"[{key}]", f"[[{key}]]", f"[[learnt.{key}]]")
     elif name.startswith("kitchen"):
         read_kitchen(text)
     else:

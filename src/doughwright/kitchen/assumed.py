@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from doughwright.errors import Fault, UnknownNameError, did_you_mean
 from doughwright.kitchen.air import COLD, FridgeAir, PlaceAir, fridge_air, room_swing
+from doughwright.kitchen.learnt import Learnt
 from doughwright.kitchen.model import Kitchen, Surface
 from doughwright.kitchen.types import Assumption, Hours, Known
 
@@ -58,6 +59,7 @@ class Surroundings:
     surfaces: tuple[Surface, ...]
     cold: FridgeAir = COLD
     room_warmest: Known | None = None
+    learnt: Learnt | None = None
     places: dict[str, Known] = field(default_factory=dict)
     place_swings: dict[str, Known] = field(default_factory=dict)
     assumed: tuple[str, ...] = ()
@@ -111,8 +113,9 @@ def surroundings(kitchen: Kitchen | None) -> Surroundings:
     """The kitchen as it is used; ``None`` is the middle of the published population."""
     given = kitchen or Kitchen(schema=1, kitchen=MIDDLE)
     said: list[str] = []
-    room = _or(given.room.temperature, ROOM, said)
-    fridge = _or(given.fridge.temperature, FRIDGE, said)
+    learnt = given.learnt
+    room = _learnt(learnt, "room") or _or(given.room.temperature, ROOM, said)
+    fridge = _learnt(learnt, "fridge") or _or(given.fridge.temperature, FRIDGE, said)
     cold = fridge_air(given.fridge, fridge.how, awake=given.awake or AWAKE, said=said)
     kind = given.mixer.kind or "hand"
     if given.mixer.kind is None:
@@ -137,11 +140,18 @@ def surroundings(kitchen: Kitchen | None) -> Surroundings:
         fan=given.oven.fan,
         surfaces=given.surfaces,
         cold=cold,
+        learnt=learnt,
         room_warmest=Known(given.room.warmest) if given.room.warmest is not None else None,
         places={place.name.casefold(): place.temperature for place in given.places},
         place_swings={place.name.casefold(): place.swing for place in given.places if place.swing},
         assumed=tuple(said + ([] if given.scale.step else [SCALE.said])),
     )
+
+
+def _learnt(learnt: Learnt | None, name: str) -> Known | None:
+    """A temperature that readings have taught: as good as measured, where the dough stood."""
+    found = learnt.get(name) if learnt is not None else None
+    return None if found is None else Known(found.value, "measured", found.spread)
 
 
 def _or(value: Known | None, assumption: Assumption, said: list[str], base: float = 0.0) -> Known:

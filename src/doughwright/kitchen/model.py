@@ -10,6 +10,7 @@ from typing import Literal
 from pydantic import Field
 from pydantic.dataclasses import dataclass
 
+from doughwright.kitchen.learnt import Learnt
 from doughwright.kitchen.types import (
     Awake,
     KnownAltitude,
@@ -136,4 +137,5 @@ class Kitchen:
     places: tuple[Place, ...] = Field(default=(), validation_alias="place")
     mixer: Mixer = Field(default_factory=Mixer)
     scale: Scale = Field(default_factory=Scale)
+    learnt: Learnt | None = None
     notes: Text | None = None

@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from doughwright.errors import DocumentError, Fault
+from doughwright.kitchen.learnt import learnt_faults
 from doughwright.kitchen.model import Kitchen
 from doughwright.kitchen.types import Known
 from doughwright.recipe.faults import twice
@@ -89,6 +90,8 @@ def _faults(kitchen: Kitchen) -> Iterator[tuple[Where, Fault]]:
             )
         if place.name.casefold() in ("fridge", "room"):
             yield ("place", number, "name"), Fault("", wanted="a name of its own", found=f'"{place.name}"')
+    if kitchen.learnt is not None:
+        yield from learnt_faults(kitchen.learnt)
     yield from twice("place", [place.name for place in kitchen.places])
     yield from twice("surface", [surface.name for surface in kitchen.surfaces])
 
