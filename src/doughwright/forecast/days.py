@@ -8,8 +8,9 @@ from dataclasses import replace
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._contents import blanks, lines_within, out_of_scope
 from doughwright.forecast._course import Course, Mark, Setting, course_of
-from doughwright.forecast._dough import Dough, worked
+from doughwright.forecast._dough import worked
 from doughwright.forecast._judge import Judge, target_of
+from doughwright.forecast._moments import clock_of, dough_of, judged_mark, last_wait
 from doughwright.forecast._shapes import work_of
 from doughwright.forecast._wait import Row, row, rows_of, wait
 from doughwright.forecast.results import (
@@ -23,7 +24,6 @@ from doughwright.forecast.results import (
 )
 from doughwright.kitchen.assumed import GRAIN, SCALE, WATER, Surroundings
 from doughwright.recipe.model import BAKES, Recipe
-from doughwright.recipe.types import WHEN_UNSAID
 from doughwright.recipe.weigh import WeighedLine, weigh
 from doughwright.science.parameters import Parameters
 
@@ -36,19 +36,12 @@ def days(recipe: Recipe, kitchen: Surroundings, parameters: Parameters | None = 
 
     Raises ``NoAnswerError`` where there is no yeasted dough, or freezing comes in: neither is modelled.
     """
-    setting = Setting(recipe, kitchen, weigh(recipe), parameters or Parameters(), clock=_clock(recipe))
+    setting = Setting(recipe, kitchen, weigh(recipe), parameters or Parameters(), clock=clock_of(recipe))
     if not recipe.doughs:
         raise NoAnswerError(
             Fault("this recipe has no dough, so it has no days", try_='Give a mix kind = "dough"')
         )
     return Days(tuple(run_of(setting, mix.name) for mix in recipe.doughs))
-
-
-def _clock(recipe: Recipe) -> float:
-    """The hour of the day at which a recipe's first step begins, by when it is eaten."""
-    hour, _, minute = (recipe.makes.eat or WHEN_UNSAID).time.partition(":")
-    lasting = sum(step.lasts or 0.0 for step in recipe.steps) / 3600.0
-    return (float(hour) + float(minute) / 60.0 - lasting) % 24.0
 
 
 def run_of(setting: Setting, name: str) -> Run:
@@ -59,8 +52,8 @@ def run_of(setting: Setting, name: str) -> Run:
     if course.dough is None or course.temperature is None:
         raise NoAnswerError(Fault(f'"{name}" has no flour, so it has no days', try_="Add flour to the mix"))
     judge = Judge(target_of(setting.recipe), setting.parameters)
-    at = _judged_mark(setting.recipe, course)
-    last = _last_wait(course, at)
+    at = judged_mark(setting.recipe, course)
+    last = last_wait(course, at)
     moment = course.marks[at]
     judged = judge.reading(_row_at(moment))
     rows = rows_of(course.rows)
@@ -109,42 +102,13 @@ def _scope(name: str, lines: Sequence[WeighedLine]) -> list[str]:
     return [f"{one} is not modelled: the days are those of the yeast alone" for one in beyond]
 
 
-def _last_wait(course: Course, before: int) -> int | None:
-    """Which mark begins the last wait before a mark."""
-    waits = [index for index in range(before) if _is_wait(course.marks[index])]
-    return waits[-1] if waits else None
-
-
-def _is_wait(mark: Mark) -> bool:
-    return mark.step is not None and mark.step.waits
-
-
-def _judged_mark(recipe: Recipe, course: Course) -> int:
-    """When shaping begins (round, rectangle), the first bake (tin, ball), else the end of the last wait."""
-    wanted = ("shape",) if recipe.shape in ("round", "rectangle") else BAKES
-    marks = course.marks
-    found = [index for index, mark in enumerate(marks) if mark.step is not None and mark.step.do in wanted]
-    if found:
-        return found[-1]
-    last = _last_wait(course, len(marks) - 1)
-    return len(marks) - 1 if last is None else last + 1
-
-
-def _dough_of(mark: Mark) -> Dough:
-    if mark.dough is None:
-        raise NoAnswerError(
-            Fault("the dough is judged before it is mixed", try_="Put its mix step before the others")
-        )
-    return mark.dough
-
-
 def _row_at(mark: Mark) -> Row:
-    return rows_of(row(mark.time, _dough_of(mark), mark.where.air)[None])[0]
+    return rows_of(row(mark.time, dough_of(mark), mark.where.air)[None])[0]
 
 
 def _left(setting: Setting, moment: Mark, waited: Mark) -> list[Row]:
     """The dough left from the judged moment on, where it last waited."""
-    dough, air = _dough_of(moment), waited.where.air
+    dough, air = dough_of(moment), waited.where.air
     left = wait(dough, start=moment.time, hours=LEFT_HOURS, air=air, stepping=setting.stepping)
     return rows_of(left.rows)
 
@@ -171,7 +135,7 @@ def _window(
 def _reworked(setting: Setting, begin: Mark, end: Mark, works: Sequence[Mark]) -> list[Row]:
     """The last wait, 12 h longer, with the work that follows it done at each point."""
     left = wait(
-        _dough_of(begin),
+        dough_of(begin),
         start=begin.time,
         hours=end.time - begin.time + LEFT_HOURS,
         air=end.where.air,
