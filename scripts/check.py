@@ -62,6 +62,8 @@ def types() -> bool:
 
 def wheel() -> bool:
     """Build the wheel, install it in a fresh environment, and run the tests there, away from the source."""
+    # What an earlier build left lying would go into this one.
+    shutil.rmtree(ROOT / "build", ignore_errors=True)
     with tempfile.TemporaryDirectory(prefix="doughwright-wheel-") as folder:
         work = Path(folder)
         if not run(

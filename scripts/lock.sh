@@ -4,6 +4,7 @@
 #   test.txt   what the built wheel and its tests need       } the same versions as in dev.txt
 #   run.txt    what the package needs to run                 }
 #   build.txt  what builds the package
+#   wasm.txt   what make wasm needs beside dev.txt
 set -eu
 cd "$(dirname "$0")/.."
 
@@ -19,4 +20,5 @@ compile() {
 compile dev.txt --extra test --extra dev "$@"
 compile test.txt --extra test --constraint requirements/dev.txt "$@"
 compile run.txt --constraint requirements/dev.txt "$@"
+compile wasm.txt --extra wasm --constraint requirements/dev.txt "$@"
 compile build.txt --build-deps-for editable --build-deps-for wheel --only-build-deps --constraint requirements/dev.txt "$@"

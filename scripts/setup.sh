@@ -2,6 +2,7 @@
 # Makes .venv in the checkout, with the locked packages and the command .venv/bin/doughwright.
 #   scripts/setup.sh run    what the bench needs to run
 #   scripts/setup.sh dev    that, and what the tests and tools need (Chromium too)
+#   scripts/setup.sh wasm   that, and what make wasm needs
 # Does nothing when it has been done for these very files. PYTHON=... chooses the Python to start from.
 # As root, a missing Debian package is installed and named. Otherwise it is named, and the exit is 1 when there
 # is no going on without it; a missing Chromium only stops the browser tests, and scripts/check.py says so.
@@ -9,6 +10,8 @@ set -eu
 cd "$(dirname "$0")/.."
 asked=${1:-run}
 kind=$asked
+[ "$asked" != wasm ] || kind=dev
+kernel=src/doughwright/science/kernels
 
 say() { echo "set-up: $*"; }
 stop() {
@@ -79,7 +82,12 @@ make_venv() {
 
 # What the environment was made from: the same sum means there is nothing to do.
 fingerprint() {
-    { echo "$PWD"; cat pyproject.toml scripts/setup.sh requirements/build.txt "requirements/$1.txt"; } | sha256sum | cut -d' ' -f1
+    {
+        echo "$PWD"
+        # With a compiler the days' kernel is compiled, without one it is not.
+        command -v "${CC:-cc}" || echo "no compiler"
+        cat pyproject.toml setup.py "$kernel"/*.[ch] scripts/setup.sh requirements/build.txt "requirements/$1.txt"
+    } | sha256sum | cut -d' ' -f1
 }
 
 is_done() { [ -f ".venv/.ready-$1" ] && [ "$(cat ".venv/.ready-$1")" = "$(fingerprint "$1")" ]; }
@@ -93,8 +101,11 @@ install_packages() {
     .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes \
         -r requirements/build.txt -r "requirements/$kind.txt" ||
         stop "pip could not install the packages; what it said is above (the first set-up needs the package index)"
+    # A kernel of an earlier set-up must not pass for this one's.
+    rm -rf build "$kernel"/_core.*.so "$kernel"/_core.so
     .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation --no-index \
         --force-reinstall --editable . || stop "pip could not install Doughwright itself"
+    [ -e "$kernel"/_core.*.so ] || say "no C compiler with Python's headers here: the days take NumPy, slower"
     fingerprint "$kind" >".venv/.ready-$kind"
     say "done: .venv/bin/doughwright"
 }
@@ -102,6 +113,15 @@ install_packages() {
 # The developer's environment holds all of the plain one.
 if [ "$kind" = run ] && is_done dev; then kind=dev; fi
 if ! is_done "$kind" || ! works; then install_packages; fi
+
+wasm_is_done() { [ -f .venv/.ready-wasm ] && cmp -s .venv/.ready-wasm requirements/wasm.txt; }
+
+if [ "$asked" = wasm ] && ! wasm_is_done; then
+    say "installing the compiler and the runtime for WebAssembly (requirements/wasm.txt)"
+    .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements/wasm.txt ||
+        stop "pip could not install them; what it said is above"
+    cp requirements/wasm.txt .venv/.ready-wasm
+fi
 
 if [ "$asked" = dev ] && ! command -v chromium >/dev/null; then
     system_package chromium "the browser tests drive it" ||

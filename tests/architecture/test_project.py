@@ -16,7 +16,7 @@ PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["
 # Parts of a named package that it holds to one version itself.
 COMPANIONS = {"pydantic_core": "pydantic"}
 PIN = re.compile(r"^([\w.-]+)==([\w.]+)(?: ;[^\\]*)? \\$", re.M)
-LOCKS = ["run", "test", "dev", "build"]
+LOCKS = ["run", "test", "dev", "build", "wasm"]
 
 
 def plain(name: str) -> str:
@@ -84,7 +84,7 @@ def test_every_locked_version_has_its_hashes(name: str) -> None:
     assert len(pins(name)) == len([line for line in lines if "==" in line])
 
 
-@pytest.mark.parametrize("name", ["run", "test", "build"])
+@pytest.mark.parametrize("name", ["run", "test", "build", "wasm"])
 def test_the_locks_agree(name: str) -> None:
     """What runs is what was tested."""
     everything = pins("dev")
@@ -98,3 +98,4 @@ def test_the_lock_holds_all_that_the_project_names() -> None:
     assert {plain(one) for one in PROJECT["dependencies"]} - pins("run").keys() == set()
     assert {plain(one) for one in extras["test"]} - pins("test").keys() == set()
     assert {plain(one) for one in extras["dev"]} - pins("dev").keys() == set()
+    assert {plain(one) for one in extras["wasm"]} - pins("wasm").keys() == set()

@@ -91,6 +91,9 @@ def machine(tmp_path: Path) -> Machine:
     (checkout / "scripts").mkdir()
     shutil.copy(ROOT / "scripts" / "setup.sh", checkout / "scripts")
     shutil.copy(ROOT / "pyproject.toml", checkout)
+    shutil.copy(ROOT / "setup.py", checkout)
+    kernel = "src/doughwright/science/kernels"
+    shutil.copytree(ROOT / kernel, checkout / kernel, ignore=shutil.ignore_patterns("*.so", "__pycache__"))
     return made
 
 

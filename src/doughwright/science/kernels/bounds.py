@@ -96,8 +96,8 @@ def check_wait(
     Raises
     ------
     OutOfRangeError
-        the first thing that is wrong, and the kitchen it is in: temperatures from -12 to 70 degC (those of the
-        tables), waits up to 60 days, 2 to 64 nodes
+        the first thing that is wrong, and the kitchen it is in: temperatures from -12 to 70 degC (those of
+        the tables), waits up to 60 days, 2 to 64 nodes
     """
     if shape not in get_args(Shape):
         raise _wrong("the shape of a piece", " or ".join(get_args(Shape)), repr(shape))
@@ -109,9 +109,8 @@ def check_wait(
     _check_array("curves", curves.rows, (round((HOTTEST - COLDEST) / STEP) + 1, 5))
     _check_array("samples", samples, (max(samples.size, 1),))
     for one in fields(Stepping):
-        _check_range(
-            f"stepping {one.name}", np.array([getattr(stepping, one.name)]), _STEPPING_BOUNDS[one.name]
-        )
+        value = np.array([getattr(stepping, one.name)], dtype=float)
+        _check_range(f"stepping {one.name}", value, _STEPPING_BOUNDS[one.name])
     _check_range("samples", samples, (0.0, 1.0))
     if np.any(np.diff(samples) < 0.0):
         raise _wrong("samples", "shares of the wait in rising order", "one that falls")

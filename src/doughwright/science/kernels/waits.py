@@ -8,6 +8,7 @@ from collections import deque
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from functools import cache
+from types import ModuleType
 from typing import Final, Literal
 
 import numpy as np
@@ -18,11 +19,6 @@ from doughwright.science.kernels.bounds import check_wait
 from doughwright.science.kernels.layout import ROWS, Stepping, StopKind, Waited
 from doughwright.science.kernels.tables import Tables
 from doughwright.science.yeast import Array
-
-try:
-    from doughwright.science.kernels import _core
-except ImportError:
-    _core = None  # type: ignore[assignment]
 
 SETTING: Final = "DOUGHWRIGHT_KERNEL"
 """Environment variable: ``numpy`` takes the twin even where the kernel is compiled."""
@@ -44,7 +40,7 @@ def engine() -> Literal["compiled", "numpy"]:
     str
         compiled or numpy
     """
-    return "numpy" if _core is None or os.environ.get(SETTING) == "numpy" else "compiled"
+    return "numpy" if _kernel() is None or os.environ.get(SETTING) == "numpy" else "compiled"
 
 
 def wait(
@@ -107,7 +103,8 @@ def wait(
         stop=stop,
         samples=samples,
     )
-    if engine() == "numpy":
+    kernel = _kernel()
+    if kernel is None or engine() == "numpy":
         _say_once()
         return twin.wait(
             inputs=inputs,
@@ -142,15 +139,14 @@ def wait(
     )  # fmt: skip
 
     def run(part: tuple[int, int]) -> None:
-        _core.wait(arrays, *how, part)
+        kernel.wait(arrays, *how, part)
 
-    _shared_out(run, _parts(lanes), threads)
+    _shared_out(run, _parts(lanes, kernel.LANES * _BLOCKS_AT_ONCE), threads)
     return waited
 
 
-def _parts(lanes: int) -> deque[tuple[int, int]]:
+def _parts(lanes: int, size: int) -> deque[tuple[int, int]]:
     """The lanes in parts of a few blocks."""
-    size = _core.LANES * _BLOCKS_AT_ONCE
     return deque((first, min(first + size, lanes)) for first in range(0, lanes, size))
 
 
@@ -177,6 +173,15 @@ def _shared_out(
 
 
 @cache
+def _kernel() -> ModuleType | None:
+    try:
+        from doughwright.science.kernels import _core
+    except ImportError:
+        return None
+    return _core
+
+
+@cache
 def _pool() -> ThreadPoolExecutor:
     return ThreadPoolExecutor(max_workers=max(_processors() - 1, 1), thread_name_prefix="doughwright-kernel")
 
@@ -190,5 +195,5 @@ def _processors() -> int:
 @cache
 def _say_once() -> None:
     """The twin is slower: said where nobody asked for it."""
-    if _core is None and os.environ.get(SETTING) != "numpy":
+    if _kernel() is None and os.environ.get(SETTING) != "numpy":
         sys.stderr.write(_SLOWER)
