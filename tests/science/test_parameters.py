@@ -50,6 +50,11 @@ DOUGHS = {
         )
         for protein in (10, 11.5, 13)
     },
+    "woken in the cold": (
+        FLOUR.format(12)
+        + '{ item = "instant yeast", amount = "1 g" }, { item = "active dry yeast", amount = "1 g" },',
+        [MIX | {"dough_at": "10 °C"}, {"do": "bulk", "for": "9 h", "at": "room"}],
+    ),
     "long made": (
         FLOUR.format(12) + '{ item = "instant yeast", amount = "8 g" },',
         [MIX, {"do": "bulk", "for": "30 h", "at": "28 °C"}],

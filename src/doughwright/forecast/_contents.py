@@ -18,11 +18,12 @@ from doughwright.science.properties import (
     flour_composition,
     heat_capacity_choi_okos_1986,
 )
-from doughwright.science.yeast import Real
+from doughwright.science.yeast import Real, cold_shock
 
 ASSUMED_PROTEIN = 12.0
 """Protein [%] of a flour of which none is known."""
 
+_SHOCK = {"yeast_active_dry": "cold_shock_dry", "yeast_instant": "cold_shock_instant"}
 _MOST_RUN = 120
 _SCOPE = (Class.CULTURE, Class.RAISING)
 
@@ -46,13 +47,21 @@ class Lines:
             if line.ingredient is not None and line.mass is not None and is_some(line.mass):
                 yield line, line.ingredient, line.mass * 1000.0
 
-    def yeast(self) -> list[Yeast]:
-        """The yeast among them, as fresh."""
+    def yeast(self, degrees: Real) -> list[Yeast]:
+        """The yeast among them, as fresh, that wakes in a dough of so many degC."""
         return [
-            Yeast(mass * ingredient.to_fresh, self._lag(line, ingredient))
+            Yeast(
+                mass * ingredient.to_fresh * self._survives(line, ingredient, degrees),
+                self._lag(line, ingredient),
+            )
             for line, ingredient, mass in self.items()
             if ingredient.to_fresh is not None
         ]
+
+    def _survives(self, line: WeighedLine, ingredient: Ingredient, degrees: Real) -> Real:
+        if line.line.woken or ingredient.key not in _SHOCK:
+            return 1.0
+        return cold_shock(temperature=degrees, loss=getattr(self.parameters, _SHOCK[ingredient.key]))
 
     def _lag(self, line: WeighedLine, ingredient: Ingredient) -> Real:
         dry = ingredient.key == "yeast_active_dry" and not line.line.woken

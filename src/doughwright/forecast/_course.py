@@ -179,7 +179,7 @@ class _Walk:
         else:
             self.pending = ()
             degrees = self._temperature(step, lines, joining, last)
-            yeast = self._lines(lines).yeast()
+            yeast = self._lines(lines).yeast(degrees)
             self.dough = mix(joining, added, yeast, degrees, self._frame(), self.setting.parameters)
             self._keep(row(self.now, self.dough, self.where.air)[None])
         self.worked, self.zero = True, self.now

@@ -179,8 +179,8 @@ def mix(
         solids=dough_solids(composition=contents.composition),
         medium=within,
         body=body,
-        state=Ferment(*(throughout(fit_lanes(value, frame.lanes), frame.nodes) for value in state)),
-        temperature=throughout(fit_lanes(temperature, frame.lanes), frame.nodes),
+        state=Ferment(*(_everywhere(value, frame) for value in state)),
+        temperature=_everywhere(temperature, frame),
         tightness=np.ones(frame.lanes),
         brought=sum(
             share * (one.dough.brought if one.itself else one.dough.mean(one.dough.state.made))
@@ -189,6 +189,10 @@ def mix(
         parameters=parameters,
         kept=frame.kept,
     )
+
+
+def _everywhere(value: Real, frame: Frame) -> Array:
+    return throughout(value=fit_lanes(value=value, lanes=frame.lanes), nodes=frame.nodes)
 
 
 def _joined_state(
@@ -228,7 +232,7 @@ def worked(dough: Dough, *, degassed: Real, tightened: bool, body: Body | None =
     even = replace(
         dough,
         state=dough.state.evened(shares, to.nodes),
-        temperature=throughout(dough.mean(dough.temperature), to.nodes),
+        temperature=throughout(value=dough.mean(dough.temperature), nodes=to.nodes),
         body=to,
     )
     gas = degas(gas=even.state.gas, dissolved=even.split().dissolved, share=degassed)

@@ -38,6 +38,7 @@ def judged_mark(recipe: Recipe, course: Course) -> int:
 
 
 def dough_of(mark: Mark) -> Dough:
+    """The dough at a mark; raises ``NoAnswerError`` where it is not mixed yet."""
     if mark.dough is None:
         raise NoAnswerError(
             Fault("the dough is judged before it is mixed", try_="Put its mix step before the others")

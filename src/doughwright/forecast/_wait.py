@@ -142,7 +142,7 @@ def wait(
     waited = kernel_wait(
         inputs=_inputs(dough, start, hours, air, until),
         state=np.stack([dough.temperature, *(getattr(dough.state, one.name) for one in fields(Ferment))]),
-        tightness=fit_lanes(dough.tightness, lanes),
+        tightness=fit_lanes(value=dough.tightness, lanes=lanes),
         curves=tables(dough.parameters),
         shape=dough.body.shape,
         stepping=stepping,
@@ -237,4 +237,4 @@ def _inputs(dough: Dough, start: Real, hours: Real, air: Air, until: Until | Non
         "daily_phase": daily,
         "stop": until.value if until is not None else 0.0,
     }
-    return np.stack([fit_lanes(given[name], dough.lanes) for name in INPUTS])
+    return np.stack([fit_lanes(value=given[name], lanes=dough.lanes) for name in INPUTS])

@@ -121,7 +121,7 @@ def many(
         leaked=rows[:, 10],
         states=judge.codes(rows[:, 4], rows[:, 10], rows[:, 7]),
         judged=_judged(at, judge),
-        entered=fit_lanes(course.entered, count),
+        entered=fit_lanes(value=course.entered, lanes=count),
     )
 
 

@@ -46,11 +46,28 @@ class Ferment:
     def evened(self, shares: Array, nodes: int | None = None) -> Ferment:
         """The same dough worked through: every shell at the mean by mass."""
         count = nodes or len(shares)
-        return Ferment(*(throughout(shares @ getattr(self, one.name), count) for one in fields(self)))
+        return Ferment(
+            *(throughout(value=shares @ getattr(self, one.name), nodes=count) for one in fields(self))
+        )
 
 
-def throughout(value: Real, nodes: int) -> Array:
-    """The same value in each shell: shape (nodes,), or (nodes, lanes) of one value a lane."""
+def throughout(*, value: Real, nodes: int) -> Array:
+    """The same value in each shell of a piece.
+
+    one column of nodes for each lane
+
+    Parameters
+    ----------
+    value : float or array
+        what each shell has [any unit], scalar or (lanes,)
+    nodes : int
+        shells [1], scalar
+
+    Returns
+    -------
+    array
+        shape (nodes,) or (nodes, lanes)
+    """
     return np.multiply.outer(np.ones(nodes), value)
 
 

@@ -102,6 +102,24 @@ class Parameters:
         "trade bulletins: 30 to 45 min more than instant yeast",
         0.40,
     )
+    cold_shock_dry: float = _row(
+        0.35,
+        "1",
+        "share of its gassing that active dry yeast loses when it wakes in dough at 5 degC",
+        "from memory",
+        "Ponte 1960s, trade bulletins: 20 to 50 % lost where it wakes under 15 degC",
+        0.10,
+        "absolute",
+    )
+    cold_shock_instant: float = _row(
+        0.08,
+        "1",
+        "share of its gassing that instant yeast, mixed into flour, loses when it wakes in dough at 5 degC",
+        "assumed",
+        "much less hurt in flour than bare (trade bulletins)",
+        0.04,
+        "absolute",
+    )
     sugar_half: float = _row(
         0.10,
         "% of flour",
@@ -339,12 +357,12 @@ class ParameterTable:
 def varied(parameters: Parameters, **values: Any) -> Parameters:
     """A set in which some parameters are others, or differ from kitchen to kitchen.
 
+    Each value replaces the row of its name: a number, or an array of shape (lanes,).
+
     Parameters
     ----------
     parameters : Parameters
         the set [each row in its own unit]
-    values : float or array
-        what replaces a row [its unit], scalar or (lanes,)
 
     Returns
     -------

@@ -79,6 +79,21 @@ class Waited:
     snapshots: Array | None = None
 
 
-def fit_lanes(value: Real, lanes: int) -> Array:
-    """One value a lane."""
+def fit_lanes(*, value: Real, lanes: int) -> Array:
+    """One value a lane.
+
+    a single number is that of every lane
+
+    Parameters
+    ----------
+    value : float or array
+        one for all or one for each [any unit], scalar or (lanes,)
+    lanes : int
+        how many kitchens [1], scalar
+
+    Returns
+    -------
+    array
+        shape (lanes,)
+    """
     return np.ascontiguousarray(np.broadcast_to(np.asarray(value, dtype=float), (lanes,)))
