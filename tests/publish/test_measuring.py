@@ -17,7 +17,7 @@ from doughwright.publish.measuring import (
     measuring_svg,
     next_words,
 )
-from doughwright.publish.others import Explained, explained_sentence, share_words
+from doughwright.publish.others import Share, explained_sentence, share_words
 from doughwright.publish.readings import Panel, Point, Spread, panel_finding, panel_svg
 from doughwright.publish.scales import tick_step, ticks
 from doughwright.publish.svg import picture_css
@@ -109,20 +109,20 @@ def test_a_bar_is_as_long_as_its_share_and_not_announced() -> None:
     ("rise", "ripe", "said"),
     [
         (
-            [Explained("the fridge", 62.0), Explained("the yeast", 20.0)],
-            [Explained("the fridge", 40.0)],
+            [Share("the fridge", 62.0), Share("the yeast", 20.0)],
+            [Share("the fridge", 40.0)],
             "Most of the difference comes from the fridge (62\u00a0%); being ripe hangs on the fridge too",
         ),
         (
-            [Explained("the room", 30.0), Explained("the fridge", 28.0), Explained("the scale", 9.0)],
+            [Share("the room", 30.0), Share("the fridge", 28.0), Share("the scale", 9.0)],
             [],
             "Most of the difference comes from the room (30\u00a0%) and the fridge (28\u00a0%).",
         ),
-        ([Explained("the room", 3.0)], [], "No single input explains the difference"),
+        ([Share("the room", 3.0)], [], "No single input explains the difference"),
     ],
 )
 def test_what_explains_the_spread_is_a_sentence(
-    rise: list[Explained], ripe: list[Explained], said: str
+    rise: list[Share], ripe: list[Share], said: str
 ) -> None:
     """The inputs that explain half of it, with their shares; and what being ripe hangs on."""
     assert explained_sentence(rise, ripe).startswith(said)

@@ -89,6 +89,18 @@ def test_what_another_window_waits_for_goes_on(sampler: Sampler) -> None:
     assert sampler.ask("shared", shared, owner="two", wait=SOON).result is False
 
 
+def test_until_there_is_a_new_result_the_earlier_one_is_given(sampler: Sampler) -> None:
+    """So that a page need not go blank at each change; another window's result is not given."""
+    go = Event()
+    sampler.ask("old", lambda watch: 1, owner="one", wait=SOON)
+    new = sampler.ask("new", lambda watch: go.wait(SOON) and 2, owner="one")
+    assert (new.result, new.earlier) == (None, 1)
+    assert sampler.ask("new", lambda watch: 2, owner="two").earlier is None
+    go.set()
+    found = sampler.ask("new", lambda watch: 2, owner="one", wait=SOON)
+    assert (found.result, found.earlier) == (2, None)
+
+
 def test_quick_work_goes_before_long_work(sampler: Sampler) -> None:
     """The interval of the cook's own kitchen before ten thousand others."""
     go, begun, order = Event(), Event(), list[str]()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from doughwright.publish.svg import Pen
 
-WIDE, HIGH = 144.0, 12.0
+WIDE, HIGH = 72.0, 12.0
 BAR = 8.0
 
 

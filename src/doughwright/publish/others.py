@@ -12,7 +12,7 @@ LEAST_SHARE = 5.0
 
 
 @dataclass(frozen=True, slots=True)
-class Explained:
+class Share:
     """An input, the share [%] of a spread that comes from it, and that share's error [%]."""
 
     input: str
@@ -30,7 +30,7 @@ def error_words(percent: float) -> str:
     return f"±{HELD}{number(percent)}" if percent >= 0.5 else ""
 
 
-def explained_sentence(rise: Sequence[Explained], ripe: Sequence[Explained] = ()) -> str:
+def explained_sentence(rise: Sequence[Share], ripe: Sequence[Share] = ()) -> str:
     """Where most of the spread comes from, and what being ripe hangs on."""
     first = _most(rise)
     if not first:
@@ -44,9 +44,9 @@ def explained_sentence(rise: Sequence[Explained], ripe: Sequence[Explained] = ()
     return f"{capital(said)}; being ripe hangs most on {other[0].input}, by {share_words(other[0].share)}."
 
 
-def _most(rows: Sequence[Explained]) -> list[Explained]:
+def _most(rows: Sequence[Share]) -> list[Share]:
     """The inputs that together explain half, at most three of them."""
-    chosen: list[Explained] = []
+    chosen: list[Share] = []
     for row in sorted(rows, key=lambda one: one.share, reverse=True)[:3]:
         if row.share < LEAST_SHARE or sum(one.share for one in chosen) >= 50.0:
             break
@@ -54,5 +54,5 @@ def _most(rows: Sequence[Explained]) -> list[Explained]:
     return chosen
 
 
-def _named(rows: Sequence[Explained]) -> list[str]:
+def _named(rows: Sequence[Share]) -> list[str]:
     return [f"{row.input} ({share_words(row.share)})" for row in rows]

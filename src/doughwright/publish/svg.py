@@ -182,7 +182,7 @@ class Pen:
     def ornament(self, width: float, height: float) -> str:
         """The picture of a figure that stands beside it in words: not announced."""
         size = f' width="{_at(width)}" height="{_at(height)}" viewBox="0 0 {_at(width)} {_at(height)}"'
-        kind = "" if self.for_paper else ' class="pic"'
+        kind = ' preserveAspectRatio="none"' + ("" if self.for_paper else ' class="pic"')
         head = f'<svg xmlns="http://www.w3.org/2000/svg"{size}{kind} aria-hidden="true">'
         return f"{head}{''.join(self.parts)}</svg>"
 

@@ -13,6 +13,7 @@ from doughwright.publish.render import counted, listed
 from doughwright.store import Bench
 from doughwright.web._form import form_of
 from doughwright.web._kitchen_values import ValueGroup, value_groups
+from doughwright.web._learnt import LearntPart, learnt_part
 from doughwright.web._moved import MovedRow, kitchen_moved
 from doughwright.web._page import DocumentView, Edited, document_view
 from doughwright.web._results import Occasion, read_of, results_in
@@ -40,6 +41,7 @@ class KitchenParts:
     groups: tuple[ValueGroup, ...]
     assumed: tuple[str, ...]
     open: bool
+    learnt: LearntPart | None
 
 
 @dataclass(frozen=True)
@@ -71,7 +73,7 @@ def kitchen_page(bench: Bench, work: Work, view: str, occasion: Occasion) -> Kit
     form = form_of(read.document, work.text, work.base.text, faults)
     used = surroundings(read.kitchen)
     groups = value_groups(used, form)
-    parts = KitchenParts(_lead(groups), groups, used.assumed, form.open)
+    parts = KitchenParts(_lead(groups), groups, used.assumed, form.open, learnt_part(used.learnt))
     return KitchenPage(doc, parts, recipes)
 
 

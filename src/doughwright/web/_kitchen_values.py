@@ -24,6 +24,7 @@ from doughwright.web._form import Form
 from doughwright.web._known import NINETY, known_picture
 
 Say = Callable[[float], str]
+LEARNT = "Learnt from readings"
 
 
 def degrees_words(value: float) -> str:
@@ -84,7 +85,7 @@ def _row(one: _Value, form: Form) -> ValueRow:
     known = one.used
     if known is None and field.value:
         known = Known(0.0, "known")
-    elif not field.value and known is not None:
+    elif not field.value and known is not None and known.how != "measured":
         known = replace(known, how="assumed")
     mark = "known-" + "-".join(str(part) for part in where)
     how = f"How the {what} is known"
@@ -95,7 +96,9 @@ def _row(one: _Value, form: Form) -> ValueRow:
         known=known.how if known is not None else "not said",
         picture=known_picture(known, one.others, mark, how) if known is not None else "",
         doubt=_doubt(known, one) if known is not None else "",
-        note=_note(one, known),
+        note=LEARNT
+        if not field.value and known is not None and known.how == "measured"
+        else _note(one, known),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from threading import Condition, Event, Thread
 from time import monotonic
 from typing import Generic, TypeVar, cast
@@ -60,9 +60,13 @@ class Watch:
 
 @dataclass(frozen=True, slots=True)
 class Sampled(Generic[T]):
-    """Work as it stands: its ``result``, or ``why`` there is none, or how far it is."""
+    """Work as it stands: its ``result``, or ``why`` there is none, or how far it is.
+
+    ``earlier`` is the last result that its owner was given of this rank, until there is a new one.
+    """
 
     result: T | None = None
+    earlier: T | None = None
     why: DoughwrightError | None = None
     done: float = 0.0
     left: float | None = None
@@ -88,6 +92,7 @@ class Sampler:
 
     def __init__(self) -> None:
         self._kept: OrderedDict[Hashable, Sampled[object]] = OrderedDict()
+        self._given: OrderedDict[tuple[str, int], object] = OrderedDict()
         self._jobs: dict[Hashable, _Job] = {}
         self._changed = Condition()
         self._thread: Thread | None = None
@@ -107,7 +112,7 @@ class Sampler:
                 found = self._look(key, work, owner, rank)
                 rest = until - monotonic()
                 if found.settled or rest <= 0.0 or self._closed:
-                    return cast("Sampled[T]", found)
+                    return cast("Sampled[T]", self._giving(found, (owner, rank)))
                 self._changed.wait(rest)
 
     def close(self) -> None:
@@ -134,6 +139,16 @@ class Sampler:
         job.owners.add(owner)
         job.asked = monotonic()
         return Sampled(done=job.watch.done, left=job.watch.left)
+
+    def _giving(self, found: Sampled[object], whose: tuple[str, int]) -> Sampled[object]:
+        """What an owner is given: with what it had before, where there is nothing new yet."""
+        if found.settled:
+            self._given.pop(whose, None)
+            self._given[whose] = found.result
+            while len(self._given) > MOST_KEPT:
+                self._given.popitem(last=False)
+            return found
+        return replace(found, earlier=self._given.get(whose))
 
     def _leave(self, owner: str, rank: int, key: Hashable) -> None:
         """An owner waits for another key of this rank now: what nobody else waits for is stopped."""

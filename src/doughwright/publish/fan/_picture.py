@@ -19,6 +19,8 @@ ROOF, HEADROOM = 8.0, 0.4
 # The words at the end need two lines each.
 APART = 28.0
 LEAST_DAY = 8.0
+# How much of the width the ripe zone is drawn over.
+ZONE, ZONE_NARROW = 0.17, 0.36
 # Room for the words at the end on a phone.
 END_WORDS = 92.0
 
@@ -94,23 +96,45 @@ def _points(frame: Frame, fan: Fan, level: int) -> list[Point]:
 
 
 def _draw_zone(pen: Pen, frame: Frame, fan: Fan, *, narrow: bool) -> None:
-    """The ripe zone before the judging: two dashed lines, named once."""
+    """The ripe zone before the judging, since the dough was last worked: two dashed lines, named once."""
     end = frame.x(fan.judged_at)
-    start = max(
-        end - 0.17 * (frame.right - frame.left) - (70.0 if narrow else 0.0), frame.x(frame.held(fan.time[0]))
-    )
+    reach = ZONE_NARROW if narrow else ZONE
+    start = max(end - reach * (frame.right - frame.left), frame.x(frame.held(_risen_from(fan))))
     for volume in fan.target:
         pen.line((start, frame.y(volume)), (end, frame.y(volume)), "edge", 1.0, "5 3")
     words = "ripe" if narrow else f"ripe: {interval(*fan.target)}"
+    wide = text_width(words)
     low, high = (frame.y(volume) for volume in fan.target)
-    beside = start - text_width(words) - 6.0
-    times = [frame.start + (x - frame.left) * frame.hours_per_pixel for x in (beside, start)]
-    tops = [frame.y(at(fan, 95, time)) for time in times if time >= fan.time[0]]
-    middle = (low + high) / 2.0
-    if beside > frame.left and all(top > middle + 8.0 for top in tops):
-        pen.text((start - 6.0, middle + 4.0), words, "word", "end")
-    else:
-        pen.text((start + 2.0, high - 5.0), words, "clear")
+    lefts = (start - wide - 6.0, start + 2.0, end - wide - 6.0)
+    places = [(left, y) for left in lefts for y in ((low + high) / 2.0 + 4.0, high - 5.0, low + 14.0)]
+    free = (place for place in places if _is_free(frame, fan, place, wide))
+    place = next(free, None)
+    pen.text(place or (start + 2.0, high - 5.0), words, "word" if place else "clear")
+
+
+def _risen_from(fan: Fan) -> float:
+    """Since when the middle kitchen's dough has only risen: it was last worked then."""
+    values = fan.quantiles[LEVELS.index(50)]
+    falls = [at for at in range(1, len(values)) if values[at - 1] - values[at] > 0.02]
+    return fan.time[falls[-1]] if falls else fan.time[0]
+
+
+def _is_free(frame: Frame, fan: Fan, place: Point, wide: float) -> bool:
+    """Whether words stand clear of the fan and of the zone's own lines."""
+    left, y = place
+    if left < frame.left + 2.0 or y - 12.0 < frame.roof or y > frame.base - 2.0:
+        return False
+    for volume in fan.target:
+        if y - 12.0 < frame.y(volume) < y + 3.0 and left + wide > frame.x(frame.held(_risen_from(fan))):
+            return False
+    for share in range(9):
+        hours = frame.start + (left + wide * share / 8.0 - frame.left) * frame.hours_per_pixel
+        if not fan.time[0] <= hours <= fan.judged_at:
+            continue
+        high, low = (frame.y(at(fan, level, hours)) for level in (95, 5))
+        if y + 4.0 > high and y - 12.0 < low:
+            return False
+    return True
 
 
 def _draw_ends(pen: Pen, frame: Frame, fan: Fan, *, narrow: bool) -> None:
