@@ -52,9 +52,9 @@ class Judged:
 class Many:
     """A dough's days in ``count`` kitchens, arrays of shape (points, lanes) up to the judged moment.
 
-    ``time`` [h from the end of the dough's last mix step], ``rise`` [1], ``core``, ``edge`` [degC], ``sugar``
-    [% of flour], ``leaked`` [share of the gas made], and the ``states`` of those points; ``entered`` [degC]
-    is what each began its days at, shape (lanes,).
+    ``time`` [h from the end of the dough's last mix step], ``rise`` [1], ``core``, ``edge``, ``mean`` [degC],
+    ``sugar`` [% of flour], ``leaked`` [share of the gas made], and the ``states`` of those points; ``entered``
+    [degC] is what each began its days at, shape (lanes,).
     """
 
     count: int
@@ -63,6 +63,7 @@ class Many:
     rise: Array
     core: Array
     edge: Array
+    mean: Array
     sugar: Array
     leaked: Array
     states: Codes
@@ -117,6 +118,7 @@ def many(
         rise=rows[:, 4],
         core=rows[:, 1],
         edge=rows[:, 2],
+        mean=rows[:, 3],
         sugar=rows[:, 7],
         leaked=rows[:, 10],
         states=judge.codes(rows[:, 4], rows[:, 10], rows[:, 7]),
