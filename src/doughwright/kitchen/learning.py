@@ -175,22 +175,28 @@ def minimum_for(factor: float, minimum: float) -> float:
 
     With s = (4 - Tmin)/(30 - Tmin), gassing at 4 over that at 30 °C goes as s squared; 10 and 20 °C follow.
     """
-    share = (4.0 - minimum) / (30.0 - minimum) * math.sqrt(factor)
+    root: float = factor**0.5
+    share = (4.0 - minimum) / (30.0 - minimum) * root
     return (4.0 - 30.0 * share) / (1.0 - share)
+
+
+def with_factors(parameters: Parameters, factors: Mapping[str, float]) -> Parameters:
+    """The parameters times what is learnt or drawn: yeast, cold, growth, lag, film; the others are left."""
+    lag, film = factors.get("lag", 1.0), factors.get("film", 1.0)
+    return replace(
+        parameters,
+        gassing_30=parameters.gassing_30 * factors.get("yeast", 1.0),
+        gassing_minimum=minimum_for(factors.get("cold", 1.0), parameters.gassing_minimum),
+        growth_optimum_rate=parameters.growth_optimum_rate * factors.get("growth", 1.0),
+        gassing_lag=parameters.gassing_lag * lag,
+        gassing_lag_dry=parameters.gassing_lag_dry * lag,
+        film_still=parameters.film_still * film,
+        film_lidded=parameters.film_lidded * film,
+    )
 
 
 def as_learnt(parameters: Parameters, learnt: Learnt | None) -> Parameters:
     """The parameters with the factors that were learnt of this kitchen's yeast and air."""
     if learnt is None:
         return parameters
-    lag, film = learnt.value("lag", 1.0), learnt.value("film", 1.0)
-    return replace(
-        parameters,
-        gassing_30=parameters.gassing_30 * learnt.value("yeast", 1.0),
-        gassing_minimum=minimum_for(learnt.value("cold", 1.0), parameters.gassing_minimum),
-        growth_optimum_rate=parameters.growth_optimum_rate * learnt.value("growth", 1.0),
-        gassing_lag=parameters.gassing_lag * lag,
-        gassing_lag_dry=parameters.gassing_lag_dry * lag,
-        film_still=parameters.film_still * film,
-        film_lidded=parameters.film_lidded * film,
-    )
+    return with_factors(parameters, {one.of: one.value for one in learnt.quantities})
