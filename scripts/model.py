@@ -1,17 +1,22 @@
-"""Writes the parameter table into docs/model.md; ``--check`` only says whether it is current."""
+"""Writes the tables of docs/model.md; ``--check`` only says whether they are current."""
 
 from __future__ import annotations
 
 import sys
 from pathlib import Path
 
+import numpy as np
+
+from doughwright.kitchen import air
+from doughwright.kitchen.population import Input, population_inputs
+from doughwright.kitchen.types import Assumption
 from doughwright.science.parameters import ParameterRow, parameter_table
 
 PAGE = Path(__file__).resolve().parent.parent / "docs" / "model.md"
-BEGIN, END = "<!-- parameters: made by scripts/model.py -->", "<!-- end of parameters -->"
+BEGIN, END = "<!-- {}: made by scripts/model.py -->", "<!-- end of {} -->"
 
 
-def lines() -> list[str]:
+def parameters() -> list[str]:
     """The table, a row for each parameter."""
     head = [
         "| parameter | value | unit | what it is | known | spread (1 sd) | source |",
@@ -35,11 +40,56 @@ def spread(row: ParameterRow) -> str:
     return f"{row.spread:g}" if row.spread_kind == "absolute" else f"×/÷ {row.spread:g}"
 
 
+def kitchens() -> list[str]:
+    """The table of what is drawn for a kitchen of the population, a row for each input."""
+    head = [
+        "| what | under | unit | 5 % | middle | 95 % | differs between | known | source |",
+        "|---|---|---|---:|---:|---:|---|---|---|",
+    ]
+    return [*head, *(drawn(one) for one in population_inputs())]
+
+
+def drawn(one: Input) -> str:
+    """One input: nine kitchens of ten lie between the two ends; what is the same for all is a dash."""
+    values = one.quantile((np.arange(10_000) + 0.5) / 10_000)
+    ends = [f"{value:.3g}" for value in np.quantile(values, [0.05, 0.5, 0.95])]
+    ends = ["–", "–", "–"] if len(set(ends)) == 1 else ends
+    whose = "kitchens" if one.whose == "kitchen" else "what may be true"
+    parts = [one.name, one.heading, one.unit, *ends, whose, one.how, one.source]
+    return "| " + " | ".join(parts) + " |"
+
+
+def moved() -> list[str]:
+    """The table of what is assumed of a fridge's and a room's air."""
+    rows = [(f"shelf: {name}", "K", one) for name, one in air.SHELVES.items()]
+    rows += [
+        ("place in a fridge, shelf not named", "K", air.PLACE),
+        ("one opening a day, in the mean", "K", air.OPENING),
+        ("openings that a survey's mean holds", "1 a day", air.USUAL_OPENINGS),
+        ("a fridge's cycle", "s", air.CYCLE),
+        ("a fridge's swing, where only its cycle is given", "K", air.CYCLE_SWING),
+        ("a room's swing over a day", "K", air.DAILY_SWING),
+    ]
+    head = ["| what | middle | spread (1 sd) | unit | source |", "|---|---:|---:|---|---|"]
+    return [*head, *(assumption(*row) for row in rows)]
+
+
+def assumption(what: str, unit: str, one: Assumption) -> str:
+    """One assumption."""
+    return f"| {what} | {one.middle:g} | {one.spread:g} | {unit} | {one.source} |"
+
+
+TABLES = {"parameters": parameters, "air": moved, "kitchens": kitchens}
+
+
 def page(text: str) -> str:
-    """The page with its table made anew."""
-    before, _, rest = text.partition(BEGIN)
-    _, _, after = rest.partition(END)
-    return "\n".join([before + BEGIN, "", *lines(), "", END + after])
+    """The page with its tables made anew."""
+    for name, lines in TABLES.items():
+        begin, end = BEGIN.format(name), END.format(name)
+        before, _, rest = text.partition(begin)
+        _, _, after = rest.partition(end)
+        text = "\n".join([before + begin, "", *lines(), "", end + after])
+    return text
 
 
 def main() -> int:
@@ -51,9 +101,7 @@ def main() -> int:
         print("wrote docs/model.md")
         return 0
     if made != text:
-        print(
-            "docs/model.md has another parameter table than the code; write it anew: python scripts/model.py"
-        )
+        print("docs/model.md has another table than the code; write it anew: python scripts/model.py")
         return 1
     return 0
 

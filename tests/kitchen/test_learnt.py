@@ -106,7 +106,8 @@ def test_learnt_factors_change_the_parameters() -> None:
 
 
 @pytest.mark.outside(
-    source="ruling 39: x 1.5 at 4 °C carries x 1.18 at 10 and x 1.05 at 20 °C", how="identity"
+    source="science notes, prior of gassing at 4 °C: x 1.5 there is x 1.18 at 10, x 1.05 at 20 °C",
+    how="identity",
 )
 def test_colder_gassing_carries_less_to_warmer_dough() -> None:
     """One standard deviation up; 30 °C stays."""

@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 
 from doughwright.errors import OutOfRangeError
-from doughwright.kitchen.spread import factor, half_normal, normal, shared, uniform
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.inputs import LIMITS, MIXERS
 from doughwright.kitchen.population import (
@@ -21,6 +20,7 @@ from doughwright.kitchen.population import (
     population_inputs,
 )
 from doughwright.kitchen.read import read_kitchen
+from doughwright.kitchen.spread import factor, half_normal, normal, shared, uniform
 from doughwright.kitchen.types import Known
 from doughwright.science.parameters import Parameters
 from doughwright.science.sampling.normal import normal_cdf
@@ -169,7 +169,8 @@ def test_the_middle_of_the_cube_is_the_middle_of_the_population() -> None:
 
 
 @pytest.mark.outside(
-    source="ruling 39: x 1.5 at 4 °C carries x 1.18 at 10 and x 1.05 at 20 °C", how="identity"
+    source="science notes, prior of gassing at 4 °C: x 1.5 there is x 1.18 at 10, x 1.05 at 20 °C",
+    how="identity",
 )
 def test_gassing_in_the_cold_is_known_to_a_factor() -> None:
     """One standard deviation at 4, 10, 20 °C; none at 30."""

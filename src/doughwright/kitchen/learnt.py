@@ -177,7 +177,7 @@ def learnt_faults(learnt: Learnt) -> Iterator[tuple[Where, Fault]]:
         learnt.factor()
     except ValueError:
         wanted = "correlations that can hold together"
-        fault = Fault("", wanted=wanted, try_="Learn them anew: doughwright calibrate")
+        fault = Fault("", wanted=wanted, try_="Learn them anew from the readings")
         yield ("learnt", "correlation", 0, "value"), fault
 
 
