@@ -27,15 +27,19 @@ _KIND = 5
 def days(what: str | None, kitchen: str | None, bench: str | None, as_json: bool) -> None:
     """What the dough does hour by hour: temperature, rise, sugar, and when it is ripe."""
     from doughwright.forecast.days import days as days_of
+    from doughwright.forecast.doubt import with_doubt
+    from doughwright.forecast.seed import seed_of
 
     sources = sources_of(what, kitchen, bench)
-    result = days_of(sources.document.recipe, sources.kitchen)
+    recipe = sources.document.recipe
+    result = days_of(recipe, sources.kitchen)
+    result = with_doubt(result, recipe, sources.kitchen, seed=seed_of(sources.source.text))
     if as_json:
         emit(result)
         return
     from doughwright.publish.terminal.days import days_text
 
-    click.echo(days_text(result, sources.document.recipe, sources.kitchen))
+    click.echo(days_text(result, recipe, sources.kitchen))
 
 
 @prints(Plan)

@@ -213,6 +213,17 @@ def kitchen_protein(kitchen: Surroundings, lines: Iterable[WeighedLine]) -> dict
     return {max(flours, key=lambda key: flours[key]): kitchen.flour_protein.value * 100.0}
 
 
+def main_protein(lines: Iterable[WeighedLine]) -> float | None:
+    """The share of protein in the flour there is most of; ``None`` without flour."""
+    flours: dict[str, tuple[float, float]] = {}
+    for line in lines:
+        one = line.ingredient
+        if one is not None and one.class_ is Class.FLOUR and line.mass is not None:
+            known = one.protein if one.protein is not None else ASSUMED_PROTEIN
+            flours[one.key] = (flours.get(one.key, (0.0, known))[0] + line.mass, known / 100.0)
+    return max(flours.values())[1] if flours else None
+
+
 def out_of_scope(lines: Iterable[WeighedLine]) -> list[str]:
     """Cultures and chemical raising among the lines, by name."""
     return [

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._course import Course, Mark
 from doughwright.forecast._dough import Dough
@@ -35,6 +37,12 @@ def judged_mark(recipe: Recipe, course: Course) -> int:
         return found[-1]
     last = last_wait(course, len(marks) - 1)
     return len(marks) - 1 if last is None else last + 1
+
+
+def last_mark_of(course: Course, verbs: Sequence[str]) -> Mark | None:
+    """The course just before the last of these verbs."""
+    found = [mark for mark in course.marks if mark.step is not None and mark.step.do in verbs]
+    return found[-1] if found else None
 
 
 def dough_of(mark: Mark) -> Dough:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 from math import ceil
 from typing import NamedTuple
@@ -116,13 +117,23 @@ def film_of(dough: Dough, air: Air) -> Real:
 @dataclass(frozen=True, slots=True)
 class Left:
     """A dough that has waited: the ``dough`` itself, the hours it ``took``, the ``rows`` of the wait, shape
-    (samples, 11, lanes); where asked, ``along``: the dough at each sample, a lane each (of one dough only).
+    (samples, 11, lanes); where asked, ``states`` at the samples, shape (samples, 9, nodes, lanes).
     """
 
     dough: Dough
     took: Real
     rows: Array
-    along: Dough | None = None
+    states: Array | None = None
+
+    def along(self) -> Iterator[Dough]:
+        """The dough at each sample; of one kitchen a single dough, whose lanes are the samples."""
+        if self.states is None:
+            return
+        if self.dough.lanes == 1:
+            yield _with_state(self.dough, np.moveaxis(self.states[..., 0], 0, -1), self.rows[:, 8, 0])
+            return
+        for state, row in zip(self.states, self.rows, strict=True):
+            yield _with_state(self.dough, state, row[8])
 
 
 def wait(
@@ -155,11 +166,7 @@ def wait(
     rows[:, 0] += start
     rows[:, -1] = _share_leaked(dough, rows[:, -2], rows[:, -1])
     took = waited.took if lanes > 1 else float(waited.took[0])
-    left = _with_state(dough, waited.state, waited.tightness)
-    each = None
-    if along and waited.snapshots is not None:
-        each = _with_state(dough, np.moveaxis(waited.snapshots[..., 0], 0, -1), rows[:, 8, 0])
-    return Left(left, took, rows, each)
+    return Left(_with_state(dough, waited.state, waited.tightness), took, rows, waited.snapshots)
 
 
 def _with_state(dough: Dough, state: Array, tightness: Array) -> Dough:

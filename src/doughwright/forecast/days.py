@@ -8,16 +8,14 @@ from dataclasses import replace
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._contents import blanks, lines_within, out_of_scope
 from doughwright.forecast._course import Course, Mark, Setting, course_of
-from doughwright.forecast._dough import worked
 from doughwright.forecast._judge import Judge, target_of
 from doughwright.forecast._moments import clock_of, dough_of, judged_mark, last_wait
-from doughwright.forecast._shapes import work_of
 from doughwright.forecast._wait import Row, row, rows_of, wait
+from doughwright.forecast._window import LEFT_HOURS, lengthened
 from doughwright.forecast.results import (
     Days,
     Preferment,
     Reading,
-    RipeWindow,
     Run,
     Series,
     series_of,
@@ -26,9 +24,6 @@ from doughwright.kitchen.assumed import GRAIN, SCALE, WATER, Surroundings
 from doughwright.recipe.model import BAKES, Recipe
 from doughwright.recipe.weigh import WeighedLine, weigh
 from doughwright.science.parameters import Parameters
-
-LEFT_HOURS = 12.0
-"""Hours run past the judged moment, as if the dough were left."""
 
 
 def days(recipe: Recipe, kitchen: Surroundings, parameters: Parameters | None = None) -> Days:
@@ -57,6 +52,7 @@ def run_of(setting: Setting, name: str) -> Run:
     moment = course.marks[at]
     judged = judge.reading(_row_at(moment))
     rows = rows_of(course.rows)
+    longer = lengthened(setting, course, at)
     left = _left(setting, moment, course.marks[last + 1] if last is not None else moment)
     shaping, shaping_why = _at_shaping(course, judge, judged, moment)
     bake, bake_why = _at_bake(course, judge, judged, moment)
@@ -75,7 +71,7 @@ def run_of(setting: Setting, name: str) -> Run:
         at_shaping_why=shaping_why,
         at_bake=bake,
         at_bake_why=bake_why,
-        ripe_window=_window(setting, course, judge, at, last, rows, left),
+        ripe_window=judge.window(left if longer is None else rows_of(longer)),
         said=_said(setting, course, lines),
         warnings=(*warnings, *course.warnings, *_ceiling(_row_at(moment))),
     )
@@ -111,46 +107,6 @@ def _left(setting: Setting, moment: Mark, waited: Mark) -> list[Row]:
     dough, air = dough_of(moment), waited.where.air
     left = wait(dough, start=moment.time, hours=LEFT_HOURS, air=air, stepping=setting.stepping)
     return rows_of(left.rows)
-
-
-def _window(
-    setting: Setting,
-    course: Course,
-    judge: Judge,
-    at: int,
-    last: int | None,
-    rows: list[Row],
-    left: list[Row],
-) -> RipeWindow:
-    """When the dough would be ripe at judging, were its last wait longer or shorter."""
-    if last is None:
-        return judge.window(left)
-    begin, end = course.marks[last], course.marks[last + 1]
-    works = course.marks[last + 1 : at]
-    if course.marks[at].time == end.time and not works:
-        return judge.window([*rows[begin.rows : end.rows], *left])
-    return judge.window(_reworked(setting, begin, end, works))
-
-
-def _reworked(setting: Setting, begin: Mark, end: Mark, works: Sequence[Mark]) -> list[Row]:
-    """The last wait, 12 h longer, with the work that follows it done at each point."""
-    left = wait(
-        dough_of(begin),
-        start=begin.time,
-        hours=end.time - begin.time + LEFT_HOURS,
-        air=end.where.air,
-        stepping=setting.stepping,
-        along=True,
-    )
-    dough = left.along
-    if dough is None:
-        return rows_of(left.rows)
-    for mark in works:
-        work = work_of(mark.step, setting.recipe, dough) if mark.step is not None else None
-        if work is not None:
-            dough = worked(dough, degassed=work.degas, tightened=work.tightens, body=work.body)
-    # Each point of the wait is a lane here, and a row there.
-    return rows_of(row(left.rows[:, 0, 0], dough, end.where.air).T[:, :, None])
 
 
 def _at_shaping(

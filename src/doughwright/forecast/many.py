@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from doughwright.forecast._amounts import Changes, Weighing
-from doughwright.forecast._course import Setting, course_of
+from doughwright.forecast._course import Mark, Setting, course_of
 from doughwright.forecast._judge import Codes, Judge, target_of
 from doughwright.forecast._moments import clock_of, dough_of, judged_mark
 from doughwright.forecast._wait import row
@@ -53,8 +53,8 @@ class Many:
     """A dough's days in ``count`` kitchens, arrays of shape (points, lanes) up to the judged moment.
 
     ``time`` [h from the end of the dough's last mix step], ``rise`` [1], ``core``, ``edge``, ``mean`` [degC],
-    ``sugar`` [% of flour], ``leaked`` [share of the gas made], and the ``states`` of those points; ``entered``
-    [degC] is what each began its days at, shape (lanes,).
+    ``sugar`` [% of flour], ``leaked`` [share of the gas made], and the ``states`` of those points;
+    ``entered`` [degC] is what each began its days at, shape (lanes,).
     """
 
     count: int
@@ -90,7 +90,51 @@ def many(
     ``every`` [min] is how often a point is kept, ``None`` keeps only the ends of waits; with ``computed``
     each dough is as warm as its kitchen makes it, whatever the recipe wants. Raises as ``days`` does.
     """
-    setting = Setting(
+    setting = setting_of_many(
+        recipe,
+        kitchen,
+        parameters,
+        count=count,
+        changes=changes,
+        weighing=weighing,
+        every=every,
+        computed=computed,
+        threads=threads,
+    )
+    course = course_of(setting, dough or recipe.doughs[0].name)
+    mark = course.marks[judged_mark(recipe, course)]
+    judge = Judge(target_of(recipe), parameters)
+    rows = course.rows[: mark.rows]
+    return Many(
+        count=count,
+        target=judge.target,
+        time=rows[:, 0],
+        rise=rows[:, 4],
+        core=rows[:, 1],
+        edge=rows[:, 2],
+        mean=rows[:, 3],
+        sugar=rows[:, 7],
+        leaked=rows[:, 10],
+        states=judge.codes(rows[:, 4], rows[:, 10], rows[:, 7]),
+        judged=judged_at(mark, judge),
+        entered=fit_lanes(value=course.entered, lanes=count),
+    )
+
+
+def setting_of_many(
+    recipe: Recipe,
+    kitchen: Surroundings,
+    parameters: Parameters,
+    *,
+    count: int,
+    changes: Changes | None = None,
+    weighing: Weighing | None = None,
+    every: float | None = 15.0,
+    computed: bool = False,
+    threads: int | None = None,
+) -> Setting:
+    """What a course in many kitchens is run with; see ``many``."""
+    return Setting(
         recipe=recipe,
         kitchen=kitchen,
         weighed=weigh(recipe),
@@ -105,29 +149,11 @@ def many(
         clock=clock_of(recipe),
         threads=threads,
     )
-    name = dough or recipe.doughs[0].name
-    course = course_of(setting, name)
-    mark = course.marks[judged_mark(recipe, course)]
-    judge = Judge(target_of(recipe), parameters)
-    rows = course.rows[: mark.rows]
+
+
+def judged_at(mark: Mark, judge: Judge) -> Judged:
+    """The doughs at a mark, judged."""
     at = row(mark.time, dough_of(mark), mark.where.air)
-    return Many(
-        count=count,
-        target=judge.target,
-        time=rows[:, 0],
-        rise=rows[:, 4],
-        core=rows[:, 1],
-        edge=rows[:, 2],
-        mean=rows[:, 3],
-        sugar=rows[:, 7],
-        leaked=rows[:, 10],
-        states=judge.codes(rows[:, 4], rows[:, 10], rows[:, 7]),
-        judged=_judged(at, judge),
-        entered=fit_lanes(value=course.entered, lanes=count),
-    )
-
-
-def _judged(at: Array, judge: Judge) -> Judged:
     time, core, edge, mean, rise, gas, _, sugar, tightness, made, leaked = at
     state = judge.codes(rise, leaked, sugar)
     return Judged(time, rise, core, edge, mean, gas, sugar, tightness, made, leaked, state)

@@ -88,6 +88,8 @@ class PrintedTemperature:
     value: float
     unit: str
     how: Literal["measured", "target", "computed"]
+    low: float | None = None
+    high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,36 @@ class PrintedWindow:
     from_: Figure
     to: Figure
     why: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedShare:
+    """Per cent of kitchens in which the dough is young, ripe or past when it is judged."""
+
+    young: Figure
+    ripe: Figure
+    past: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedQuantiles:
+    """Rise over time up to the judged moment: 5, 25, 50, 75 and 95 % of kitchens are below."""
+
+    time: PrintedColumn
+    q5: PrintedColumn
+    q25: PrintedColumn
+    q50: PrintedColumn
+    q75: PrintedColumn
+    q95: PrintedColumn
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedDoubt:
+    """How sure the days are, from that many draws of all that is not known of this kitchen and its dough."""
+
+    draws: int
+    share: PrintedShare
+    quantiles: PrintedQuantiles
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +163,7 @@ class PrintedDays:
     judged_at: Figure
     judged: PrintedReading
     ripe_window: PrintedWindow
+    doubt: PrintedDoubt | None
     said: tuple[str, ...]
     warnings: tuple[str, ...]
     doughs: tuple[PrintedDays, ...] = ()

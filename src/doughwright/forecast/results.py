@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from doughwright.figures import Figure, jsonable
 from doughwright.forecast.printed import (
     PrintedColumn,
     PrintedDays,
+    PrintedDoubt,
     PrintedEvent,
     PrintedPreferment,
+    PrintedQuantiles,
     PrintedReading,
     PrintedSeries,
+    PrintedShare,
     PrintedTarget,
     PrintedTemperature,
     PrintedWindow,
@@ -107,9 +110,12 @@ class Reading:
         """Its JSON."""
         return jsonable(self.printed())
 
-    def printed(self) -> PrintedReading:
-        """The reading as ``--json`` prints it."""
+    def printed(self, between: Mapping[str, Between] | None = None) -> PrintedReading:
+        """The reading as ``--json`` prints it, with intervals where they are known."""
         figures = {name: _figure(getattr(self, name), unit) for name, unit in SERIES_UNITS.items()}
+        for name, ends in (between or {}).items():
+            per = 100.0 if name == "gas" else 1.0
+            figures[name] = replace(figures[name], low=round(ends[0] / per, 5), high=round(ends[1] / per, 5))
         return PrintedReading(
             **figures, ph_heuristic=_figure(self.ph, "ratio"), state=self.state, state_why=self.state_why
         )
@@ -117,6 +123,40 @@ class Reading:
 
 def _figure(value: float, unit: str) -> Figure:
     return Figure(round(value, 5), unit)
+
+
+Between: TypeAlias = tuple[float, float]
+"""The two ends of a 90 % interval."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """How sure a run is, from ``draws`` kitchens like this one in all that is known of it.
+
+    ``share`` [%] young, ripe and past; ``judged``, ``at_shaping`` and ``at_bake`` hold an interval for each
+    value of that reading by its name there (gas in mL per 100 g of flour); ``entered`` [degC] is of the dough
+    just mixed; ``ripe_from`` and ``ripe_to`` [h]; ``None`` where an end is never or there is no such moment.
+    ``quantiles`` are 5, 25, 50, 75 and 95 % of the rise at each ``time`` [h] up to the judged moment.
+    """
+
+    draws: int
+    share: tuple[float, float, float]
+    judged: Mapping[str, Between]
+    at_shaping: Mapping[str, Between] | None
+    at_bake: Mapping[str, Between] | None
+    entered: Between | None
+    ripe_from: Between | None
+    ripe_to: Between | None
+    time: tuple[float, ...]
+    quantiles: tuple[tuple[float, ...], ...]
+
+    def printed(self) -> PrintedDoubt:
+        """The doubt as ``--json`` prints it, beside the intervals of the readings themselves."""
+        names = ("young", "ripe", "past")
+        shares = {name: Figure(round(one, 3), "percent") for name, one in zip(names, self.share, strict=True)}
+        columns = [PrintedColumn("ratio", tuple(round(v, 5) for v in one)) for one in self.quantiles]
+        time = PrintedColumn("h", tuple(round(one, 5) for one in self.time))
+        return PrintedDoubt(self.draws, PrintedShare(**shares), PrintedQuantiles(time, *columns))
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,14 +219,22 @@ class RipeWindow:
         """Its JSON."""
         return jsonable(self.printed())
 
-    def printed(self) -> PrintedWindow:
+    def printed(self, doubt: Doubt | None = None) -> PrintedWindow:
         """The window as ``--json`` prints it."""
-        return PrintedWindow(_hours(self.from_, self.why), _hours(self.to, self.why), self.why)
+        begin, end = (None, None) if doubt is None else (doubt.ripe_from, doubt.ripe_to)
+        return PrintedWindow(_hours(self.from_, self.why, begin), _hours(self.to, self.why, end), self.why)
 
 
-def _hours(value: float | None, why: str | None) -> Figure:
-    known = None if value is None else round(value, 5)
-    return Figure(known, "h", why=why if known is None else None)
+def _hours(value: float | None, why: str | None, between: Between | None = None) -> Figure:
+    if value is None:
+        return Figure(None, "h", why=why)
+    low, high = between or (None, None)
+    return Figure(
+        round(value, 5),
+        "h",
+        low=None if low is None else round(low, 5),
+        high=None if high is None else round(high, 5),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,14 +280,16 @@ class Run:
     ripe_window: RipeWindow
     said: tuple[str, ...]
     warnings: tuple[str, ...]
+    doubt: Doubt | None = None
 
     def printed(self) -> PrintedDays:
         """The run as ``--json`` prints it."""
-        enters, target = self.dough_temperature, self.target
+        enters, target, doubt = self.dough_temperature, self.target, self.doubt
+        entered = (None, None) if doubt is None or doubt.entered is None else doubt.entered
         return PrintedDays(
             dough=self.dough,
             kitchen=self.kitchen,
-            dough_temperature=PrintedTemperature(round(enters.value, 5), "degC", enters.how),
+            dough_temperature=PrintedTemperature(round(enters.value, 5), "degC", enters.how, *entered),
             target_rise=PrintedTarget(
                 _figure(target.low, "ratio"), _figure(target.high, "ratio"), target.assumed
             ),
@@ -247,13 +297,16 @@ class Run:
             after=self.after.printed() if self.after else None,
             preferments=tuple(one.printed() for one in self.preferments),
             events=tuple(event.printed() for event in self.events),
-            at_shaping=self.at_shaping.printed() if self.at_shaping else None,
+            at_shaping=self.at_shaping.printed(doubt.at_shaping if doubt else None)
+            if self.at_shaping
+            else None,
             at_shaping_why=self.at_shaping_why,
-            at_bake=self.at_bake.printed() if self.at_bake else None,
+            at_bake=_printed(self.at_bake, doubt.at_bake if doubt else None),
             at_bake_why=self.at_bake_why,
             judged_at=_figure(self.judged_at, "h"),
-            judged=self.judged.printed(),
-            ripe_window=self.ripe_window.printed(),
+            judged=self.judged.printed(doubt.judged if doubt else None),
+            ripe_window=self.ripe_window.printed(doubt),
+            doubt=doubt.printed() if doubt is not None else None,
             said=self.said,
             warnings=self.warnings,
         )
@@ -261,6 +314,10 @@ class Run:
     def to_json(self) -> object:
         """The JSON of this one dough."""
         return jsonable(self.printed())
+
+
+def _printed(reading: Reading | None, between: Mapping[str, Between] | None) -> PrintedReading | None:
+    return reading.printed(between) if reading is not None else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from doughwright.forecast.results import Days, Event, Reading, Run
+from collections.abc import Mapping
+
+from doughwright.forecast.results import Between, Days, Doubt, Event, Reading, Run
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.publish.band import all_events, band_of, band_text, run_clock
 from doughwright.publish.clock import Clock
@@ -59,8 +61,11 @@ def _sentences(run: Run, clock: Clock) -> list[str]:
     target = interval(run.target.low, run.target.high)
     asked = "assumed for this shape" if run.target.assumed else "asked for"
     out = [f"Judged {run.target.judged}; {target} volumes are {asked}."]
-    out += _reading("At shaping", run.at_shaping, run.at_shaping_why, clock)
-    out += _reading("At the first bake", run.at_bake, run.at_bake_why, clock)
+    doubt = run.doubt
+    shaping, bake = (doubt.at_shaping, doubt.at_bake) if doubt is not None else (None, None)
+    out += _reading("At shaping", run.at_shaping, run.at_shaping_why, clock, shaping)
+    out += _reading("At the first bake", run.at_bake, run.at_bake_why, clock, bake)
+    out += _sure(doubt) if doubt is not None else []
     window = run.ripe_window
     if window.from_ is not None and window.to is not None:
         out.append(
@@ -73,9 +78,30 @@ def _sentences(run: Run, clock: Clock) -> list[str]:
     return [sentence.replace("..", ".") for sentence in out]
 
 
-def _reading(name: str, reading: Reading | None, why: str | None, clock: Clock) -> list[str]:
+def _reading(
+    name: str, reading: Reading | None, why: str | None, clock: Clock, between: Mapping[str, Between] | None
+) -> list[str]:
     if reading is None:
         return [f"{name}: not known, {why}."] if why else []
-    words = f"{name}, {clock.day_time(reading.time)}: {rise(reading.rise)} volumes, {reading.state}"
-    core = temperature(reading.core, decimals=1)
-    return [f"{words} ({reading.state_why}); core {core}, sugar left {number(reading.sugar, 1)} % of flour."]
+    rises = _within(rise(reading.rise), "rise", between, 2)
+    core = _within(temperature(reading.core, decimals=1), "core", between, 1)
+    sugar = _within(number(reading.sugar, 1), "sugar", between, 1)
+    words = f"{name}, {clock.day_time(reading.time)}: {rises} volumes, {reading.state}"
+    return [f"{words} ({reading.state_why}); core {core}, sugar left {sugar} % of flour."]
+
+
+def _within(value: str, name: str, between: Mapping[str, Between] | None, decimals: int) -> str:
+    """A value with its 90 % interval where there is one: "1.72 (1.50 to 1.93)"."""
+    ends = between.get(name) if between is not None else None
+    if ends is None:
+        return value
+    low, high = (number(end, decimals) for end in ends)
+    return f"{value} ({low} to {high})" if low != high else value
+
+
+def _sure(doubt: Doubt) -> list[str]:
+    young, ripe, past = (number(one, 0) for one in doubt.share)
+    return [
+        "In brackets: 9 in 10 kitchens like this one, with all that is not known of it and its yeast.",
+        f"Of them {ripe} % have it ripe when it is judged, {young} % young, {past} % past.",
+    ]
