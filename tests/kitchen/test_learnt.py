@@ -90,6 +90,14 @@ def test_a_learnt_temperature_takes_the_place_of_what_is_assumed_or_written() ->
     assert surroundings(None).learnt is None
 
 
+def test_a_learnt_fridge_holds_what_its_openings_add() -> None:
+    """It is the mean of whole days; only the sine of the day is left."""
+    text = KITCHEN.replace("[fridge]", '[fridge]\nopenings = "20 a day"') + LEARNT
+    air = surroundings(read_kitchen(text).kitchen).air("fridge")
+    assert air.mean == 5.6
+    assert air.daily > 0.0
+
+
 def test_learnt_factors_change_the_parameters() -> None:
     """The usual ones where nothing is learnt."""
     standard = Parameters()

@@ -86,9 +86,13 @@ COLD = FridgeAir(
 """A fridge of which the document says no more than its mean."""
 
 
-def fridge_air(given: Fridge, how: How, *, awake: Hours, said: list[str]) -> FridgeAir:
-    """A fridge's own air as its document gives it, with ``how`` its mean is known; adds to ``said``."""
-    opened, daily = _openings(given.openings, how, awake, said)
+def fridge_air(given: Fridge, how: How, *, awake: Hours, said: list[str], learnt: bool = False) -> FridgeAir:
+    """A fridge's own air as its document gives it, with ``how`` its mean is known; adds to ``said``.
+
+    A ``learnt`` mean is that of whole days, so it holds what openings add.
+    """
+    held = given.openings if learnt else USUAL_OPENINGS.middle if how == "assumed" else 0.0
+    opened, daily = _openings(given.openings, held or 0.0, awake, said)
     return FridgeAir(
         offset=_offset(given.shelf, how, said),
         opened=opened,
@@ -119,12 +123,12 @@ def _offset(shelf: str | None, how: How, said: list[str]) -> Known:
     return Known(SHELVES[shelf].middle, "assumed", SHELVES[shelf].spread)
 
 
-def _openings(count: float | None, how: How, awake: Hours, said: list[str]) -> tuple[Known, Known]:
-    """What openings add to the mean, and the first harmonic of a warmth that lasts the waking day."""
+def _openings(count: float | None, held: float, awake: Hours, said: list[str]) -> tuple[Known, Known]:
+    """What openings beyond those held add to the mean; the first harmonic of a warmth of the waking day."""
     if count is None:
         return NOTHING, NOTHING
     said.append(f"{count:g} openings a day: {OPENING.said}")
-    added = count - (USUAL_OPENINGS.middle if how == "assumed" else 0.0)
+    added = count - held
     share = ((awake.end - awake.start) % DAY or DAY) / DAY
     per_mean = 2.0 * math.sin(math.pi * share) / (math.pi * share)
     opened = Known(OPENING.middle * added, "assumed", OPENING.spread * abs(added))

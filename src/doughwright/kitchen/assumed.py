@@ -116,7 +116,10 @@ def surroundings(kitchen: Kitchen | None) -> Surroundings:
     learnt = given.learnt
     room = _learnt(learnt, "room") or _or(given.room.temperature, ROOM, said)
     fridge = _learnt(learnt, "fridge") or _or(given.fridge.temperature, FRIDGE, said)
-    cold = fridge_air(given.fridge, fridge.how, awake=given.awake or AWAKE, said=said)
+    cold = fridge_air(
+        given.fridge, fridge.how, awake=given.awake or AWAKE, said=said,
+        learnt=learnt is not None and learnt.get("fridge") is not None,
+    )  # fmt: skip
     kind = given.mixer.kind or "hand"
     if given.mixer.kind is None:
         said.append("mixing by hand")
