@@ -75,7 +75,7 @@ def test_the_reading_lies_inside_its_interval() -> None:
 
 def test_a_measured_fridge_narrows_what_is_said() -> None:
     """A fridge known to half a degree leaves three quarters of the doubt of an unknown one, or less."""
-    unknown = surroundings(None)
+    unknown = replace(surroundings(None), scale=0.0001, scale_known=True)
     measured = replace(
         unknown,
         fridge=Known(4.8, "measured", 0.5),
