@@ -22,6 +22,7 @@ VERBS = {
     "scale": "_weighing",
     "water": "_mixing",
     "days": "_planning",
+    "elsewhere": "_elsewhere",
     "plan": "_planning",
     "card": "_paper",
     "undo": "_keeping",

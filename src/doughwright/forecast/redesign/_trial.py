@@ -1,0 +1,103 @@
+"""How well designs do: the expected share of ripe kitchens, smoothed, of many designs at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from doughwright.forecast._waits import Wait, waits_of
+from doughwright.forecast.elsewhere._kitchens import Kitchens, Ran
+from doughwright.forecast.elsewhere._sample import CHUNK
+from doughwright.forecast.elsewhere._watch import Watch
+from doughwright.forecast.redesign._levers import Lever, changes_of, total_hours
+from doughwright.science.sampling.normal import normal_cdf
+
+Array = NDArray[np.float64]
+
+SOFT = 0.06
+"""By what share of its rise the ends of the range are softened."""
+OVER = 1.0
+"""What an hour outside the cook's total costs, in shares; beside it none is worth having."""
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """The designs of one order of steps, tried in the same kitchens: ``points`` of the population."""
+
+    kitchens: Kitchens
+    levers: tuple[Lever, ...]
+    total: tuple[float, float] | None
+    points: Array
+    watch: Watch
+
+    @property
+    def waits(self) -> tuple[Wait, ...]:
+        """The waits of the dough."""
+        return waits_of(self.kitchens.recipe, self.kitchens.dough)
+
+    @property
+    def start(self) -> Array:
+        """The recipe as it is written, or the nearest to it within the limits."""
+        return np.array([lever.share(lever.now) for lever in self.levers])
+
+    def value(self, designs: Array) -> Array:
+        """The smoothed share that is ripe under each design; less for each hour outside the total."""
+        at_once = max(CHUNK // len(self.points), 1)
+        parts = [self._values(designs[first : first + at_once]) for first in range(0, len(designs), at_once)]
+        return np.concatenate(parts)
+
+    def _values(self, designs: Array) -> Array:
+        """Lanes are designs times kitchens, the kitchens of a design side by side."""
+        out = self._outside(designs)
+        allowed = np.flatnonzero(out <= 0.0)
+        values = -1.0 - OVER * out
+        if len(allowed) and not self.watch.stopped:
+            ran = self.run(designs[allowed])
+            self.watch.add(ran.rise.size)
+            values[allowed] = np.mean(softly_ripe(ran, self.kitchens).reshape(len(allowed), -1), axis=1)
+        return values
+
+    def run(self, designs: Array) -> Ran:
+        """Every design in every kitchen."""
+        changes = changes_of(self.levers, np.repeat(designs, len(self.points), axis=0))
+        lanes = np.tile(self.points, (len(designs), 1))
+        return replace(self.kitchens, changes=changes, every=None).run(lanes)
+
+    def _outside(self, designs: Array) -> Array:
+        """Hours that a design is outside the cook's total."""
+        if self.total is None:
+            return np.zeros(len(designs))
+        hours = total_hours(self.levers, self.waits, designs)
+        low, high = self.total
+        return np.maximum(np.maximum(low - hours, hours - high), 0.0)
+
+
+def softly_ripe(ran: Ran, kitchens: Kitchens) -> Array:
+    """1 well inside the range, 1/2 at its ends; 0 where gas lost or sugar makes the dough past."""
+    low, high = np.log(kitchens.target.low), np.log(kitchens.target.high)
+    rise = np.log(ran.rise)
+    inside = normal_cdf(value=(rise - low) / SOFT) * normal_cdf(value=(high - rise) / SOFT)
+    spent = (ran.state == PAST) & (rise <= high)
+    return np.where(spent, 0.0, inside)
+
+
+PAST = 2
+
+
+def rounded(levers: Sequence[Lever], values: Sequence[float], yeast: float) -> tuple[float, ...]:
+    """A design as a recipe would say it: hours to the quarter, half degrees, yeast to what can be weighed."""
+    return tuple(_rounded(lever, value, yeast) for lever, value in zip(levers, values, strict=True))
+
+
+def _rounded(lever: Lever, value: float, yeast: float) -> float:
+    if lever.name == "yeast":
+        grams = value * yeast
+        step = 0.1 if grams >= 1.0 else 0.02
+        return max(round(grams / step), 1) * step / yeast
+    step = 0.5 if lever.name == "dough_temperature" else 0.25
+    low, high = np.ceil(lever.low / step) * step, np.floor(lever.high / step) * step
+    nearest = round(value / step) * step
+    return float(np.clip(nearest, low, high)) if low <= high else value
