@@ -9,6 +9,7 @@ import pytest
 
 from doughwright.errors import InputError, NoAnswerError
 from doughwright.forecast.results import SERIES_UNITS
+from doughwright.kitchen.assumed import Surroundings
 from tests.forecast._documents import DOUGH, KITCHEN, MIXED, kitchen, run
 
 LITTLE = DOUGH.replace('amount = "2 g"', 'amount = "0.8 g"')
@@ -546,3 +547,15 @@ def test_a_chain_too_deep_to_run_is_refused_not_crashed() -> None:
         chain += f'[[mix]]\nname = "p{number}"\nkind = "preferment"\ningredients = [ {flour}{within} ]\n'
     with pytest.raises(NoAnswerError, match="made of 201 mixes"):
         run([*MIXED, BULK], dough='{ mix = "p199", amount = "all" },' + DOUGH, before=chain)
+
+
+def test_a_fan_cools_bare_dough_faster_and_a_lidded_one_as_before() -> None:
+    """A ball in the moving air of a fridge, an hour after it went in."""
+    fan = kitchen(KITCHEN.replace("[fridge]", "[fridge]\nfan = true"))
+
+    def core(container: str, there: Surroundings) -> float:
+        steps = [*MIXED, {"do": "ball"}, {"do": "retard", "for": "2 h", "at": "fridge", "in": container}]
+        return run(steps, at=there).judged.core
+
+    assert core("open", fan) < core("open", kitchen()) - 1.0
+    assert core("lidded tub", fan) == core("lidded tub", kitchen())

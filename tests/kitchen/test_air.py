@@ -166,3 +166,11 @@ def test_a_fault_says_where_and_what_to_write(table: str, line: str, says: str) 
     assert len(faults) == 1
     assert faults[0].startswith("k.toml:4:")
     assert says in faults[0]
+
+
+def test_a_fan_moves_the_air_of_the_fridge_only() -> None:
+    """Moving air cools bare dough about twice as fast; nobody has a fan who does not say so."""
+    assert with_fridge("fan = true").air("fridge") == PlaceAir(4.8, fan=True)
+    assert not with_fridge("fan = true").air("room").fan
+    with pytest.raises(DocumentError, match="fan"):
+        with_fridge('fan = "yes"')

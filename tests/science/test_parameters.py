@@ -12,7 +12,7 @@ from doughwright.recipe.weigh import weigh
 from doughwright.science.kernels.layout import Stepping
 from doughwright.science.mixing import Part, ice_mass, mixing_rise
 from doughwright.science.parameters import Parameters, parameter_table
-from tests.forecast._documents import kitchen, recipe
+from tests.forecast._documents import KITCHEN, kitchen, recipe
 
 NAMES = [one.name for one in fields(Parameters)]
 FLOUR = (
@@ -70,7 +70,8 @@ def outcomes(parameters: Parameters) -> list[float]:
     ]
     for dough, steps in DOUGHS.values():
         document = recipe(steps, dough=dough, makes='shape = "ball"\npieces = 3')
-        setting = Setting(document, kitchen(), weigh(document), parameters, Stepping(longest=900.0), nodes=4)
+        there = kitchen(KITCHEN.replace("[fridge]", "[fridge]\nfan = true"))
+        setting = Setting(document, there, weigh(document), parameters, Stepping(longest=900.0), nodes=4)
         run = run_of(setting, "dough")
         found += [*run.series.rise, run.judged.ph, run.judged.tightness, run.judged.sugar, run.judged.core]
     return found

@@ -71,6 +71,8 @@ def whereabouts(
         return Whereabouts(at.text, container, Air(at.degrees, film))
     name = at.text if at is not None else "room"
     place = kitchen.air(name)
+    if place.fan and CONTAINERS[container].film == "film_still":
+        film = parameters.film_fan
     # Where nobody says when it is warmest, its sine begins with the dough.
     warmest = HOURS_A_DAY / 4.0 if place.warmest is None else place.warmest / 3600.0 - clock
     air = Air(

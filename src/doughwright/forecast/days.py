@@ -21,6 +21,7 @@ from doughwright.forecast.results import (
     series_of,
 )
 from doughwright.kitchen.assumed import GRAIN, SCALE, WATER, Surroundings
+from doughwright.kitchen.learning import as_learnt
 from doughwright.recipe.model import BAKES, Recipe
 from doughwright.recipe.weigh import WeighedLine, weigh
 from doughwright.science.parameters import Parameters
@@ -31,7 +32,8 @@ def days(recipe: Recipe, kitchen: Surroundings, parameters: Parameters | None = 
 
     Raises ``NoAnswerError`` where there is no yeasted dough, or freezing comes in: neither is modelled.
     """
-    setting = Setting(recipe, kitchen, weigh(recipe), parameters or Parameters(), clock=clock_of(recipe))
+    own = parameters or as_learnt(Parameters(), kitchen.learnt)
+    setting = Setting(recipe, kitchen, weigh(recipe), own, clock=clock_of(recipe))
     if not recipe.doughs:
         raise NoAnswerError(
             Fault("this recipe has no dough, so it has no days", try_='Give a mix kind = "dough"')

@@ -108,7 +108,10 @@ def sampled(
     parameters: Parameters | None = None,
     threads: int | None = None,
 ) -> Sampled:
-    """A dough in many kitchens that are all this one, as far as it is known."""
+    """A dough in many kitchens that are all this one, as far as it is known.
+
+    ``parameters`` is the model's middle, the standard set where left out.
+    """
     inputs = kitchen_inputs(kitchen, mixed=how_mixed(recipe, dough), parameters=parameters)
     points = sobol(count=draws, dimensions=len(inputs), seed=seed)
     protein = main_protein(lines_within(weigh(recipe), dough))

@@ -50,6 +50,7 @@ class FridgeAir:
     ``offset`` is the dough's shelf over the fridge's mean, ``opened`` what openings add to the mean [K],
     ``daily`` how far they carry it over a day [K], ``warmest`` when that peaks [s after midnight].
     ``grip`` [W/K] is the heat it takes away per degree that warm dough lifts its air; ``None``: no limit.
+    A ``fan`` moves its air.
     """
 
     offset: Known
@@ -60,6 +61,7 @@ class FridgeAir:
     grip: Known | None = None
     swing: Known | None = None
     shelf: str | None = None
+    fan: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,7 @@ class PlaceAir:
 
     ``swing`` [K] over ``period`` [h]; ``daily`` [K] with its peak at ``warmest`` [s after midnight], ``None``
     where nobody says when. ``grip`` [W/K] is shared by all the pieces that stand there; ``None``: no limit.
+    A ``fan`` moves it.
     """
 
     mean: float
@@ -76,6 +79,7 @@ class PlaceAir:
     daily: float = 0.0
     warmest: float | None = None
     grip: float | None = None
+    fan: bool = False
 
 
 NOTHING = Known(0.0, "assumed", 0.0)
@@ -102,6 +106,7 @@ def fridge_air(given: Fridge, how: How, *, awake: Hours, said: list[str], learnt
         grip=_grip(given.warms),
         swing=_swing(given, said),
         shelf=given.shelf,
+        fan=given.fan,
     )
 
 

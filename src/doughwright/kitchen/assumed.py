@@ -98,7 +98,7 @@ class Surroundings:
             cold = self.cold
             return PlaceAir(
                 mean, wide, cold.cycle.value / 3600.0, cold.daily.value, cold.warmest,
-                cold.grip.value if cold.grip is not None else None,
+                cold.grip.value if cold.grip is not None else None, cold.fan,
             )  # fmt: skip
         if name.casefold() == "room":
             warmest = self.room_warmest.value if self.room_warmest is not None else None

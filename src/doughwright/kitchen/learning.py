@@ -191,6 +191,7 @@ def with_factors(parameters: Parameters, factors: Mapping[str, float]) -> Parame
         gassing_lag=parameters.gassing_lag * lag,
         gassing_lag_dry=parameters.gassing_lag_dry * lag,
         film_still=parameters.film_still * film,
+        film_fan=parameters.film_fan * film,
         film_lidded=parameters.film_lidded * film,
     )
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import Field, StrictBool
 from pydantic.dataclasses import dataclass
 
 from doughwright.kitchen.learnt import Learnt
@@ -42,6 +42,7 @@ class Fridge:
     cycle: KnownTime | None = None
     shelf: Shelf | None = None
     openings: Openings | None = None
+    fan: StrictBool = False
     warms: KnownDifference | None = None
     notes: Text | None = None
 
@@ -79,7 +80,7 @@ class Oven:
 
     hottest: KnownTemperature | None = None
     error: KnownDifference | None = None
-    fan: bool | None = None
+    fan: StrictBool | None = None
     notes: Text | None = None
 
 

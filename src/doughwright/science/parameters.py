@@ -294,6 +294,14 @@ class Parameters:
     film_still: float = _row(
         7.5, "W/(m2 K)", "heat transfer in still air, room or fridge", "from memory", _FILM, 0.3
     )
+    film_fan: float = _row(
+        15.0,
+        "W/(m2 K)",
+        "heat transfer in the moving air of a fridge with a fan, to dough that is not lidded",
+        "from memory",
+        "10 to 20, science notes: fan fridge, prover with moving air",
+        0.3,
+    )
     film_lidded: float = _row(
         4.0, "W/(m2 K)", "heat transfer under a lid, through its air", "from memory", "3 to 5", 0.3
     )
