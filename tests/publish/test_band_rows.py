@@ -81,7 +81,7 @@ def test_a_dough_still_ripe_at_the_end_says_so() -> None:
 
 def test_the_interval_goes_with_the_number() -> None:
     """Where there is a 90 % interval it is said."""
-    assert "between 1.5 to 2.0 nine times in ten" in finding(replace(band(), whisker=(1.5, 2.0)))
+    assert "between 1.50 and 2.00 nine times in ten" in finding(replace(band(), whisker=(1.5, 2.0)))
 
 
 def test_the_description_tells_the_course() -> None:

@@ -111,12 +111,12 @@ def test_a_bar_is_as_long_as_its_share_and_not_announced() -> None:
         (
             [Share("the fridge", 62.0), Share("the yeast", 20.0)],
             [Share("the fridge", 40.0)],
-            "Most of the difference comes from the fridge (62\u00a0%); being ripe hangs on the fridge too",
+            "Most of the difference is explained by the fridge (62\u00a0%); being ripe hangs on the fridge too",
         ),
         (
             [Share("the room", 30.0), Share("the fridge", 28.0), Share("the scale", 9.0)],
             [],
-            "Most of the difference comes from the room (30\u00a0%) and the fridge (28\u00a0%).",
+            "Most of the difference is explained by the room (30\u00a0%) and the fridge (28\u00a0%).",
         ),
         ([Share("the room", 3.0)], [], "No single input explains the difference"),
     ],

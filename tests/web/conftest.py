@@ -12,7 +12,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from doughwright.store import Bench, open_bench
-from doughwright.web import app
+from doughwright.web import _samples, app
+from tests.web._sampled import doubted, invented
 from tests.web.window import HOST, TestClient, Window
 
 PIE = "/recipe/leek-and-rye-flat-pie.toml"
@@ -25,6 +26,13 @@ def demo_texts() -> dict[str, str]:
     return {
         one.name: one.read_text(encoding="utf-8") for one in folder.iterdir() if one.name.endswith(".toml")
     }
+
+
+@pytest.fixture(autouse=True)
+def quick(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is sampled is invented, at once: other tests ask the models."""
+    monkeypatch.setattr(_samples, "elsewhere", invented)
+    monkeypatch.setattr(_samples, "with_doubt", doubted)
 
 
 @pytest.fixture(scope="session")

@@ -35,7 +35,7 @@ def explained_sentence(rise: Sequence[Share], ripe: Sequence[Share] = ()) -> str
     first = _most(rise)
     if not first:
         return "No single input explains the difference: many small ones add up to it."
-    said = f"most of the difference comes from {listed(_named(first))}"
+    said = f"most of the difference is explained by {listed(_named(first))}"
     other = _most(ripe)
     if not other:
         return f"{capital(said)}."

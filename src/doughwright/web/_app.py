@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
@@ -22,6 +23,7 @@ from doughwright.store import Kind, open_bench
 from doughwright.web import _bench_routes, _document_routes, _paper_routes
 from doughwright.web._desk import HERE, Desk, RefusedError, answer, environment
 from doughwright.web._guard import LARGEST_BODY, Guard, TooMuchError, hosts_at
+from doughwright.web._sampling import Sampler
 from doughwright.web._windows import Windows
 
 
@@ -46,11 +48,13 @@ def app(
             Route("/new", _bench_routes.new, methods=["POST"]),
             *_documents("recipe"),
             *_documents("kitchen"),
+            Route("/recipe/{name}/sampled", _document_routes.sampled),
             Route("/recipe/{name}/card.pdf", _paper_routes.card),
             Route("/recipe/{name}/plan.ics", _paper_routes.plan_calendar),
             Route("/pictures.css", _pictures),
             Mount("/static", StaticFiles(directory=HERE / "static")),
         ],
+        lifespan=_lifespan,
         middleware=[Middleware(Guard, hosts=hosts_at(port))],
         exception_handlers={
             HTTPException: _http_error,
@@ -60,8 +64,17 @@ def app(
             Exception: _our_fault,
         },
     )
-    made.state.desk = Desk(bench, Windows(bench), now, zone or zone_named(None), environment())
+    made.state.desk = Desk(
+        bench, Windows(bench), now, zone or zone_named(None), environment(), Sampler()
+    )  # fmt: skip
     return made
+
+
+@asynccontextmanager
+async def _lifespan(app: Starlette) -> AsyncIterator[None]:
+    """What is worked out apart stops with the bench."""
+    yield
+    app.state.desk.sampler.close()
 
 
 def _documents(kind: Kind) -> list[Route]:

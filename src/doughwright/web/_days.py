@@ -23,6 +23,7 @@ from doughwright.recipe.model import Step
 from doughwright.web._fields import Field
 from doughwright.web._form import Form
 from doughwright.web._results import Results
+from doughwright.web._sure import SurePart, sure_part, whisker_of
 
 NOTHING = "–"
 WIDE, NARROW = 932, 350
@@ -45,6 +46,7 @@ class Picture:
     table: tuple[tuple[str, ...], ...]
     said: tuple[str, ...]
     warnings: tuple[str, ...]
+    sure: SurePart | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +76,18 @@ class DaysPart:
     why: str
 
 
-def days_part(results: Results, form: Form, before: Results | None, *, wide_only: bool = False) -> DaysPart:
-    """The days of every dough, and the steps."""
+def days_part(
+    results: Results,
+    form: Form,
+    before: Results | None,
+    *,
+    sure: tuple[Run, ...] = (),
+    wide_only: bool = False,
+) -> DaysPart:
+    """The days of every dough, and the steps; ``sure`` are the runs with their intervals, once there."""
     old = {run.dough: run for run in before.runs} if before is not None else {}
     pictures = tuple(
-        _picture(results, run, old.get(run.dough), number, wide_only)
+        _picture(results, number, old.get(run.dough), sure, wide_only)
         for number, run in enumerate(results.runs)
     )
     missing = results.missing.get("days")
@@ -98,14 +107,18 @@ def _margin(results: Results) -> Iterator[str]:
         yield named + ripe_sentence(band)
 
 
-def _picture(results: Results, run: Run, old: Run | None, which: int, wide_only: bool) -> Picture:
+def _picture(
+    results: Results, which: int, old: Run | None, sure: tuple[Run, ...], wide_only: bool
+) -> Picture:
+    run, several = results.runs[which], len(results.runs) > 1
     moved = old is not None and _moved(run, old)
+    doubted = sure[which] if sure else run
     band = band_of(
         run, results.shown, results.kitchen, results.clock(run),
-        before=old if moved else None, before_words="as saved",
+        before=old if moved else None, before_words="as saved", whisker=whisker_of(doubted),
     )  # fmt: skip
     return Picture(
-        dough=run.dough if len(results.runs) > 1 else "",
+        dough=run.dough if several else "",
         wide=band_svg(band, width=WIDE, prefix=f"band{which}"),
         narrow="" if wide_only else band_svg(band, width=NARROW, prefix=f"narrow{which}"),
         finding=finding(band),
@@ -113,6 +126,7 @@ def _picture(results: Results, run: Run, old: Run | None, which: int, wide_only:
         table=tuple(row.cells for row in band_table(band)),
         said=tuple(capital(one) for one in run.said),
         warnings=tuple(capital(one) for one in run.warnings),
+        sure=sure_part(doubted, results.clock(run), band.judged_word, named=several),
     )
 
 

@@ -17,6 +17,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from doughwright.store import Bench, Kind
 from doughwright.web._list import bench_name
+from doughwright.web._sampling import Sampler
 from doughwright.web._windows import Windows, Work, checked_window
 
 HERE = Path(__file__).parent
@@ -34,6 +35,7 @@ class Desk:
     clock: Callable[[], datetime]
     zone: ZoneInfo
     pages: Environment
+    sampler: Sampler
 
     def work(self, request: Request, kind: Kind, window: str | None = None, base: int | None = None) -> Work:
         """What the window of a request shows of the document that its address names."""

@@ -17,10 +17,13 @@ from doughwright.web._desk import Desk, answer, desk_of, posted, see, text_of
 from doughwright.web._editing import NOTICES, after_wish, applied, view_of, work_of
 from doughwright.web._kitchen import KitchenPage, kitchen_page
 from doughwright.web._results import Occasion
+from doughwright.web._samples import Asking
 from doughwright.web._sheet import SheetPage, sheet_page
 from doughwright.web._windows import Work
 
 LONGEST_MEAL = 60
+# How long [s] a page waits for what is sampled: one that asks again, and one that is read without scripts.
+ASKING, READING = 1.0, 90.0
 Page = SheetPage | KitchenPage
 
 
@@ -28,7 +31,7 @@ Page = SheetPage | KitchenPage
 class Pages:
     """How documents of a kind are shown: how the page is built, its template, and that of a live change."""
 
-    build: Callable[[Bench, Work, str, Occasion], Page]
+    build: Callable[[Bench, Work, str, Occasion, Asking], Page]
     template: str
     live: str
 
@@ -44,8 +47,33 @@ def show(request: Request) -> Response:
     desk, kind = desk_of(request), kind_of(request)
     work = desk.work(request, kind)
     view = view_of(request.query_params.get("view"))
-    page = _built(desk, work, view, occasion_of(request, desk), request.query_params.get("notice", ""))
+    asking = Asking(desk.sampler)
+    if "sampled" in request.query_params:
+        asking = Asking(desk.sampler, READING, all=True)
+    notice = request.query_params.get("notice", "")
+    page = _built(desk, work, view, occasion_of(request, desk), notice, asking)
     return answer(request, PAGES[kind].template, page=page)
+
+
+def sampled(request: Request) -> Response:
+    """What is sampled of a window's recipe, as far as it is there; nothing where the page is older."""
+    desk = desk_of(request)
+    work = desk.work(request, "recipe")
+    asked = request.query_params
+    if "hx-request" not in request.headers:
+        return see(f"/recipe/{quote(work.name)}?window={work.window}&sampled=1#others")
+    if asked.get("digest") != work.digest:
+        return Response(status_code=204)
+    have = tuple(asked.get("have", "").split(","))
+    occasion = occasion_of(request, desk)
+    page = _built(desk, work, view_of(None), occasion, asking=Asking(desk.sampler, ASKING, have))
+    found = page.sampled if isinstance(page, SheetPage) else None
+    if found is None:
+        return Response(status_code=204)
+    # The plan may have moved on meanwhile: then the days are others too.
+    whole = asked.get("mark") != found.mark
+    fresh = [one for one in found.there if one not in have]
+    return answer(request, "live/sampled.html", page=page, whole=whole, fresh=fresh)
 
 
 async def change(request: Request) -> Response:
@@ -83,7 +111,8 @@ def kind_of(request: Request) -> Kind:
 def occasion_of(request: Request, desk: Desk, given: FormData | None = None) -> Occasion:
     """When the request is, and the meal that it asks for."""
     asked = text_of(given, "eat") if given is not None else request.query_params.get("eat")
-    wide = given is not None and bool(text_of(given, "wide")) and "hx-request" in request.headers
+    wide_said = text_of(given, "wide") if given is not None else request.query_params.get("wide")
+    wide = bool(wide_said) and "hx-request" in request.headers
     return Occasion(desk.clock(), desk.zone, " ".join((asked or "").split())[:LONGEST_MEAL], wide)
 
 
@@ -113,8 +142,10 @@ def _elsewhere(request: Request, address: str) -> Response:
     return see(address)
 
 
-def _built(desk: Desk, work: Work, view: str, occasion: Occasion, notice: str = "") -> Page:
-    page = PAGES[work.kind].build(desk.bench, work, view, occasion)
+def _built(
+    desk: Desk, work: Work, view: str, occasion: Occasion, notice: str = "", asking: Asking | None = None
+) -> Page:
+    page = PAGES[work.kind].build(desk.bench, work, view, occasion, asking or Asking(desk.sampler))
     if not page.doc.faults:
         desk.windows.mark_good(work)
     if notice not in NOTICES:

@@ -17,6 +17,7 @@ from doughwright.web._learnt import LearntPart, learnt_part
 from doughwright.web._moved import MovedRow, kitchen_moved
 from doughwright.web._page import DocumentView, Edited, document_view
 from doughwright.web._results import Occasion, read_of, results_in
+from doughwright.web._samples import Asking
 from doughwright.web._windows import Work
 
 # What an edit of a kitchen moves is worked out for so many recipes.
@@ -58,7 +59,7 @@ class KitchenPage:
         return ("goes", "The values"), ("recipes", "Made here"), ("history", "History")
 
 
-def kitchen_page(bench: Bench, work: Work, view: str, occasion: Occasion) -> KitchenPage:
+def kitchen_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: Asking) -> KitchenPage:
     """The page of a window's kitchen; where its text cannot be read, of the last one that could be."""
     read, faults = _readable(work)
     recipes = tuple(_recipes(bench, work, occasion, known=read is not None and not faults))

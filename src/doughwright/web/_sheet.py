@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from doughwright.errors import Fault, InputError
+from doughwright.forecast.results import Run
 from doughwright.publish.band import all_events
 from doughwright.publish.cautions import Caution
 from doughwright.publish.explain import makes_words
@@ -18,6 +19,9 @@ from doughwright.web._moved import MovedPart, moved_part, moved_sentence, put_ba
 from doughwright.web._page import DocumentView, Edited, FaultLine, document_view, fault_lines
 from doughwright.web._plan import PlanPart, plan_part
 from doughwright.web._results import Occasion, Results, kitchens_of, results_of
+from doughwright.web._sampled import SampledPart, sampled_part
+from doughwright.web._samples import Asking, samples_of
+from doughwright.web._sure import between_words
 from doughwright.web._windows import Work
 
 # So many saved versions are looked at for one that can be read.
@@ -55,10 +59,14 @@ class SheetParts:
 
 @dataclass(frozen=True)
 class SheetPage:
-    """A recipe's sheet: the document in its window, and its parts where any text of it can be read."""
+    """A recipe's sheet: the document in its window, and its parts where any text of it can be read.
+
+    ``sampled`` is worked out apart.
+    """
 
     doc: DocumentView
     parts: SheetParts | None
+    sampled: SampledPart | None = None
 
     @property
     def contents(self) -> tuple[tuple[str, str], ...]:
@@ -66,11 +74,12 @@ class SheetPage:
         if self.parts is None:
             return ("goes", "What goes in"), ("history", "History")
         cautions = counted(len(self.parts.cautions), "caution")
-        between = ("days", "The days"), ("plan", "The plan"), ("cautions", cautions), ("card", "Card")
-        return ("goes", "What goes in"), *between, ("history", "History")
+        others = (("others", "Other kitchens"),) if self.sampled is not None else ()
+        between = ("days", "The days"), *others, ("plan", "The plan"), ("cautions", cautions)
+        return ("goes", "What goes in"), *between, ("card", "Card"), ("history", "History")
 
 
-def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion) -> SheetPage:
+def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: Asking) -> SheetPage:
     """The sheet of a window's work; where its text cannot be read, of the last one that could be."""
     results, faults = _readable(bench, work, occasion)
     title = results.recipe.title if results is not None else None
@@ -83,18 +92,21 @@ def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion) -> Sheet
         return SheetPage(doc, None)
     saved = _results(bench, work.base.text, work.name, occasion) if work.unsaved else None
     form = form_of(results.read.document, work.text, work.base.text, faults)
+    samples = samples_of(asking, bench, work, results)
+    sure = samples.doubt.result.runs if samples is not None and samples.doubt.result is not None else ()
     parts = SheetParts(
         kitchen=results.kitchen.name,
         kitchen_file=results.kitchen_file,
-        lead=_lead(results),
+        lead=_lead(results, sure),
         moved=moved_part(saved, results) if saved is not None and not faults else None,
         goes=goes_part(results, form, kitchens_of(bench)),
-        days=days_part(results, form, saved, wide_only=occasion.wide_only),
+        days=days_part(results, form, saved, sure=sure, wide_only=occasion.wide_only),
         plan=plan_part(results, occasion),
         cautions=results.cautions,
         notes=fault_lines(results.read.notes),
     )
-    return SheetPage(doc, parts)
+    sampled = sampled_part(samples, work, results, occasion) if samples is not None else None
+    return SheetPage(doc, parts, sampled)
 
 
 def _edited(bench: Bench, work: Work, occasion: Occasion, now: Results | None) -> Edited | None:
@@ -139,7 +151,7 @@ def _notices(results: Results | None) -> Iterator[str]:
         yield capital(f"{results.kitchen_fault.sentence} The middle of the published population is meant.")
 
 
-def _lead(results: Results) -> Lead:
+def _lead(results: Results, sure: tuple[Run, ...]) -> Lead:
     recipe, run, planned = results.recipe, results.run, results.plan
     made = capital(makes_words(recipe))
     if run is None:
@@ -158,5 +170,6 @@ def _lead(results: Results) -> Lead:
     return Lead(
         f"{made}, {when}. {capital(long)}. {capital(run.target.judged)} the dough is ",
         run.judged.state,
-        f": {rise(run.judged.rise)} times its volume, where {wanted} is {asked}.",
+        f": {rise(run.judged.rise)} times its volume{between_words(sure[0]) if sure else ''}, "
+        f"where {wanted} is {asked}.",
     )

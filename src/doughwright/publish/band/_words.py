@@ -13,7 +13,10 @@ def finding(band: Band) -> str:
     clock, judged = band.clock, band.judged_at
     volumes = rise(band.rise_when_judged)
     at = f"{capital(band.judged_word)}, on {clock.day(judged)} at {clock.time(judged)},"
-    spread = f", between {interval(*band.whisker)} nine times in ten" if band.whisker else ""
+    spread = ""
+    if band.whisker is not None:
+        low, high = band.whisker
+        spread = f", between {rise(low)} and {rise(high)} nine times in ten"
     return f"{at} the dough is {band.state}: {volumes} times its volume{spread}. {ripe_sentence(band)}"
 
 

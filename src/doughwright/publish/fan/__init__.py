@@ -2,6 +2,7 @@
 
 from doughwright.publish.fan._marks import marks_svg
 from doughwright.publish.fan._model import LEVELS, Fan, Landing, counts
+from doughwright.publish.fan._of import fan_of
 from doughwright.publish.fan._picture import fan_svg
 from doughwright.publish.fan._words import (
     HEADINGS,
@@ -10,9 +11,11 @@ from doughwright.publish.fan._words import (
     marks_finding,
     marks_words,
     share_finding,
+    state_counts,
 )
 
 __all__ = [
-    "HEADINGS", "LEVELS", "Fan", "Landing", "counts", "fan_finding", "fan_svg", "fan_table",
+    "HEADINGS", "LEVELS", "Fan", "Landing", "counts", "fan_finding", "fan_of", "fan_svg", "fan_table",
     "marks_finding", "marks_svg", "marks_words", "share_finding",
+    "state_counts",
 ]  # fmt: skip

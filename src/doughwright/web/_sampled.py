@@ -1,0 +1,68 @@
+"""What is sampled of a sheet, as it is shown: there, or said to be on its way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from urllib.parse import quote
+
+from doughwright.publish.band import band_of
+from doughwright.publish.render import HELD, capital, duration, number
+from doughwright.web._others import OthersPart, others_part
+from doughwright.web._results import Occasion, Results
+from doughwright.web._samples import KITCHENS, Others, Samples
+from doughwright.web._sampling import Sampled
+from doughwright.web._windows import Work
+
+
+@dataclass(frozen=True)
+class SampledPart:
+    """What is sampled of a sheet; ``waiting`` says how far other kitchens are, else ``why`` there are none.
+
+    ``mark`` names what it is of; ``address`` asks for more of it, empty where there is no more; ``page`` is
+    the sheet with all of it; ``earlier`` says that what is shown is of the text before the last change.
+    """
+
+    mark: str
+    address: str
+    page: str
+    there: tuple[str, ...]
+    waiting: str
+    why: str
+    earlier: bool
+    others: OthersPart | None
+
+
+def sampled_part(samples: Samples, work: Work, results: Results, occasion: Occasion) -> SampledPart | None:
+    """The pieces that are there, and how to ask for the others."""
+    run = results.run
+    if run is None:
+        return None
+    state = samples.others
+    found = state.result or state.earlier
+    part = None
+    if found is not None:
+        band = band_of(run, results.shown, results.kitchen, results.clock(run))
+        part = others_part(found.found, band, found.named, wide_only=occasion.wide_only)
+    eat = f"&eat={quote(occasion.eat)}" if occasion.eat else ""
+    path = f"/recipe/{quote(work.name)}"
+    have = ",".join(samples.there)
+    asked = f"window={work.window}&digest={work.digest}&mark={samples.mark}&have={have}{eat}"
+    return SampledPart(
+        mark=samples.mark,
+        address="" if samples.settled else f"{path}/sampled?{asked}",
+        page=f"{path}?window={work.window}&sampled=1{eat}#others",
+        there=samples.there,
+        waiting="" if state.settled else waiting_words(state),
+        why=capital(state.why.fault.sentence) if state.why is not None else "",
+        earlier=state.result is None and part is not None,
+        others=part,
+    )
+
+
+def waiting_words(state: Sampled[Others]) -> str:
+    """How far it is: "Working out 10,000 kitchens: 40 % done, about 2 s left."."""
+    head = f"Working out {KITCHENS:,} kitchens"
+    if state.left is None:
+        return f"{head} …"
+    left = duration(max(round(state.left), 1.0) / 3600.0)
+    return f"{head}: {number(100.0 * state.done)}{HELD}% done, about {left} left."

@@ -1,0 +1,68 @@
+"""What is sampled comes after the sheet: no edit waits for it, nothing typed is lost by it."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.conftest import Open
+from tests.browser.test_access import looked_at
+
+pytestmark = pytest.mark.browser
+YEAST = "instant yeast in the dough"
+# Ten thousand kitchens on a busy machine [ms].
+LONG = 60_000
+
+
+def test_the_fan_streams_in_and_is_accessible(opened: Open, recipe: str) -> None:
+    """First the sheet, then the fan with its marks and shares; in each look without a fault."""
+    page = opened(f"/recipe/{recipe}", bypass_csp=True)
+    expect(page.locator("#others figure").first).to_be_visible(timeout=LONG)
+    expect(page.locator("#others header")).to_contain_text("of 100")
+    expect(page.locator("#sampled-said")).to_contain_text("Of 100 kitchens")
+    expect(page.get_by_role("table", name="What explains the difference")).to_be_visible()
+    for one in page.locator("#others summary").all():
+        one.click()
+    assert looked_at(page) == {}
+
+
+def test_the_fan_stands_under_the_band_hour_by_hour(opened: Open, recipe: str) -> None:
+    """The eye may drop straight down."""
+    page = opened(f"/recipe/{recipe}")
+    expect(page.locator("#others figure").first).to_be_visible(timeout=LONG)
+    left = [
+        page.locator(f"{where} .wide svg").first.locator("text", has_text="Saturday").first.bounding_box()
+        for where in ("#days", "#others")
+    ]
+    assert left[0] is not None
+    assert left[1] is not None
+    assert abs(left[0]["x"] - left[1]["x"]) < 1.5
+
+
+def test_an_edit_goes_before_the_kitchens(opened: Open, recipe: str) -> None:
+    """The answer is there long before they are, and what is typed meanwhile stays."""
+    page = opened(f"/recipe/{recipe}")
+    field = page.get_by_label(YEAST, exact=True)
+    field.fill("0.9 g")
+    field.press("Tab")
+    expect(page.get_by_role("heading", name="What moved")).to_be_visible()
+    water = page.get_by_label("water in the dough", exact=True)
+    water.focus()
+    page.keyboard.press("End")
+    page.keyboard.type("0")
+    expect(page.locator("#others figure").first).to_be_visible(timeout=LONG)
+    expect(page.locator("#others .working")).to_have_count(0, timeout=LONG)
+    assert page.evaluate("document.activeElement.getAttribute('aria-label')") == "water in the dough"
+    assert water.input_value().endswith("0")
+    expect(field).to_have_value("0.9 g")
+
+
+def test_with_scripts_off_it_is_a_link_away(opened: Open, recipe: str) -> None:
+    """The page waits for it, and then has it."""
+    page = opened(f"/recipe/{recipe}", java_script_enabled=False)
+    page.set_default_timeout(LONG)
+    link = page.get_by_role("link", name="Work them out and show them")
+    if link.count():
+        link.click()
+    expect(page.locator("#others .wide svg").first).to_be_visible()
+    expect(page.locator("#others .working")).to_have_count(0)

@@ -1,0 +1,87 @@
+"""What is sampled of a recipe, invented at once: for tests of the page, not of the model."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from statistics import NormalDist
+from typing import Any
+
+from doughwright.figures import Figure
+from doughwright.forecast.days import days
+from doughwright.forecast.elsewhere.results import (
+    LEVELS,
+    Elsewhere,
+    Explained,
+    Failing,
+    Shares,
+    Told,
+    Trait,
+)
+from doughwright.forecast.printed import PrintedColumn
+from doughwright.forecast.results import Days, Doubt, Run
+from doughwright.kitchen.assumed import surroundings
+from doughwright.recipe.model import Recipe
+
+SPREAD = 0.28
+COUNT = 10_000
+
+
+def invented(recipe: Recipe, *, progress: Any = None, **_: object) -> Elsewhere:
+    """Kitchens whose rise spreads round that of the middle one; it says half way that it is half way."""
+    run = days(recipe, surroundings(None)).runs[0]
+    if progress is not None:
+        progress(COUNT // 2, COUNT, 1.0)
+    times = (*(0.5 * at for at in range(int(run.judged_at * 2))), run.judged_at)
+
+    def level(percent: float) -> tuple[float, ...]:
+        far = NormalDist().inv_cdf(percent / 100.0) * SPREAD
+        return tuple(
+            1.0 + (run.series.at(at)["rise"] - 1.0) * math.exp(far * min(1.0, at / 6.0)) for at in times
+        )
+
+    ends = tuple(level(at + 0.5)[-1] for at in range(100))
+    low, high = run.target.low, run.target.high
+    states = tuple("young" if one < low else "past" if one > high else "ripe" for one in ends)
+    count = {state: states.count(state) for state in ("young", "ripe", "past")}
+    columns = {"time": PrintedColumn("h", times)}
+    columns |= {str(one): PrintedColumn("ratio", level(one)) for one in LEVELS}
+    warm = Trait("the fridge", Figure(8.3, "degC"), Figure(4.8, "degC"))
+    return Elsewhere(
+        dough=run.dough, kitchens=COUNT, asked=COUNT, season="year", aim=False, judged=run.target.judged,
+        judged_at=Figure(run.judged_at, "h"), target=(low, high),
+        share=Shares(*(Figure(float(one), "percent") for one in count.values())),
+        explained_by=_explained(("the fridge", 52.0), ("weighing the yeast", 18.0), ("the room", 0.2)),
+        ripe_explained_by=_explained(("the fridge", 31.0), ("the room", 9.0), ("weighing the yeast", 0.1)),
+        quantiles=columns, percentiles=PrintedColumn("ratio", ends), states=states,
+        rise=Figure(1.8, "ratio"), sugar=Figure(1.0, "percent"), dough_temperature=Figure(24.0, "degC"),
+        failing=(Failing("past", 2800, Figure(22.0, "h"), Figure(2.5, "ratio"), (warm,)),),
+        readers=(Told("measure the fridge", "to 0.5 °C", Figure(58.0, "percent"), Figure(13.0, "percent")),),
+        full=None, seed=0, said=("mixing by hand",), seconds=Figure(0.1, "s"),
+    )  # type: ignore[arg-type] # fmt: skip
+
+
+def _explained(*rows: tuple[str, float]) -> tuple[Explained, ...]:
+    return tuple(Explained(name, Figure(share, "percent", share - 2.0, share + 2.0)) for name, share in rows)
+
+
+def doubted(days: Days, *_: object, **__: object) -> Days:
+    """Every reading known to a tenth of itself, and ripeness to an hour and a half."""
+    return Days(tuple(replace(run, doubt=_doubt(run)) for run in days.runs))
+
+
+def _doubt(run: Run) -> Doubt:
+    ends = {name: _tenth(getattr(run.judged, name)) for name in ("rise", "core", "edge", "sugar")}
+    return Doubt(
+        draws=512, share=(10.0, 80.0, 10.0), judged=ends, at_shaping=None, at_bake=None,
+        entered=_tenth(run.dough_temperature.value), ripe_from=_hours(run.ripe_window.from_),
+        ripe_to=_hours(run.ripe_window.to), time=(), quantiles=(),
+    )  # fmt: skip
+
+
+def _tenth(value: float) -> tuple[float, float]:
+    return 0.9 * value, 1.1 * value
+
+
+def _hours(value: float | None) -> tuple[float, float] | None:
+    return None if value is None else (value - 1.5, value + 1.5)
