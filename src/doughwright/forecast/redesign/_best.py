@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,13 +16,23 @@ from doughwright.forecast.elsewhere._watch import Watch
 from doughwright.forecast.redesign._levers import hours_of, levers_of
 from doughwright.forecast.redesign._order import other_order, reordered
 from doughwright.forecast.redesign._search import Found, search
-from doughwright.forecast.redesign._trial import Trial, rounded
+from doughwright.forecast.redesign._trial import Trial
 from doughwright.forecast.redesign.results import Limits
+from doughwright.science.sampling.sobol import sobol
 
 Array = NDArray[np.float64]
 
+Ordered: TypeAlias = tuple[tuple[int, ...] | None, Trial]
+"""A trial with the order of its steps, ``None`` for the one that is written."""
+
 FIRST_LOOK = 128
 """Designs tried in either order of the steps before one is chosen."""
+FINALISTS, APART = 15, 0.04
+"""How many of the best, so far apart, are tried once more."""
+WIDER = 8
+"""In so many times as many kitchens."""
+WORTH_IT = 0.005
+"""The share of ripe kitchens that a change must gain to be proposed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +45,7 @@ class Best:
     tried: int
 
 
-def trials_of(
-    written: Kitchens, limits: Limits, points: Array, watch: Watch
-) -> list[tuple[tuple[int, ...] | None, Trial]]:
+def trials_of(written: Kitchens, limits: Limits, points: Array, watch: Watch) -> list[Ordered]:
     """The recipe's own order of steps, and the other where dividing may be moved."""
     other = other_order(written.recipe, written.dough) if limits.divide == "either" else None
     found = []
@@ -53,22 +62,42 @@ def trials_of(
     return found
 
 
-def best_of(trials: Sequence[tuple[tuple[int, ...] | None, Trial]], tries: int, seed: int) -> Best:
-    """The best design: with two orders of steps both are looked at, and the better one is searched on."""
-    (order, trial), spent, first = trials[0], 0, None
+def best_of(trials: Sequence[Ordered], tries: int, seed: int) -> Best:
+    """The best design: with two orders of steps both are looked at, and the better one is searched on.
+
+    What a search finds best in its own kitchens flatters it. So the last of the tries go into more kitchens
+    that it has not seen, where the best few, as a recipe would say them, meet the recipe as it is written.
+    """
+    finalists = int(np.clip(tries // (4 * WIDER), 1, FINALISTS))
+    left = max(tries - WIDER * (finalists + 1), 8)
+    one, spent, first = trials[0], 0, None
     if len(trials) > 1:
-        look = min(FIRST_LOOK, tries // (2 * len(trials)))
-        looked = [(*one, _searched(one[1], look, seed)) for one in trials]
-        spent = sum(found.tried for _, _, found in looked)
-        order, trial, first = max(looked, key=lambda one: one[2].value)
-    found = _searched(trial, tries - spent, seed + 10, first)
-    shares = [lever.value(found.point[[at]])[0] for at, lever in enumerate(trial.levers)]
-    values = rounded(trial.levers, [float(one) for one in shares], trial.kitchens.yeast)
-    return Best(trial, order, values, spent + found.tried)
+        look = min(FIRST_LOOK, left // (2 * len(trials)))
+        looked = [(each, _searched(each[1], look, seed)) for each in trials]
+        spent = sum(found.tried for _, found in looked)
+        one, first = max(looked, key=lambda each: float(each[1].values[0]))
+    found = _searched(one[1], left - spent, seed + 10, first)
+    few = [Best(one[1], one[0], one[1].values_of(point), 0) for point in found.apart(finalists, APART)]
+    written = trials[0][1]
+    few.append(Best(written, None, written.values_of(written.start), 0))
+    best = _final(few, seed + 20)
+    return replace(best, tried=spent + found.tried + WIDER * len(few))
+
+
+def _final(few: Sequence[Best], seed: int) -> Best:
+    """The best of a few in more kitchens; the last of them, as it is written, unless another gains by it."""
+    first = few[0].trial
+    points = sobol(count=WIDER * len(first.points), dimensions=first.kitchens.inputs, seed=seed)
+    values = [
+        float(replace(one.trial, points=points).value(one.trial.design_of(one.values)[np.newaxis])[0])
+        for one in few
+    ]
+    best = int(np.argmax(values))
+    return few[best] if values[best] > values[-1] + WORTH_IT or values[-1] < 0.0 else few[-1]
 
 
 def _searched(trial: Trial, budget: int, seed: int, first: Found | None = None) -> Found:
-    start = trial.start if first is None else np.vstack([trial.start, first.point])
+    start = trial.start if first is None else np.vstack([trial.start, first.points[0]])
     return search(trial.value, dimensions=len(trial.levers), budget=budget, seed=seed, start=start)
 
 

@@ -23,42 +23,53 @@ TRIED_EVENLY = 0.25
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The best point of a search, its value, and how many points were tried."""
+    """All points of a search, the best first, with their values."""
 
-    point: Array
-    value: float
-    tried: int
+    points: Array
+    values: Array
+
+    @property
+    def tried(self) -> int:
+        """How many were tried."""
+        return len(self.values)
+
+    def apart(self, count: int, distance: float) -> Array:
+        """The best points, at most so many, each so far from those before it."""
+        kept: list[Array] = []
+        for point in self.points:
+            if len(kept) == count:
+                break
+            if all(float(np.linalg.norm(point - other)) >= distance for other in kept):
+                kept.append(point)
+        return np.array(kept)
 
 
 def search(
     value: Callable[[Array], Array], *, dimensions: int, budget: int, seed: int, start: Array
 ) -> Found:
-    """The point of greatest value in the unit cube, from ``budget`` points, those of ``start`` among them.
+    """The points of greatest value in the unit cube, of ``budget`` points, those of ``start`` among them.
 
     ``value`` takes points (n, dimensions) and gives their values (n,), without noise: the same point always
     has the same one. First a quarter of even (Sobol) points, then clouds from the best of them by Hansen's
     covariance matrix adaptation.
     """
-    even = max(int(budget * TRIED_EVENLY), 2)
     given = np.atleast_2d(start)
-    even = max(even, len(given) + 1)
-    points = np.vstack([given, sobol(count=even - len(given), dimensions=dimensions, seed=seed)])
+    first = max(int(budget * TRIED_EVENLY), len(given) + 1)
+    points = np.vstack([given, sobol(count=first - len(given), dimensions=dimensions, seed=seed)])
     values = value(points)
-    order = np.argsort(-values, kind="stable")
-    best, top, tried, number = points[order[0]], float(values[order[0]]), even, 0
-    while tried < budget:
-        cloud = _Cloud(points[order[number % len(order)]], seed + number + 1)
+    even, number = np.argsort(-values, kind="stable"), 0
+    while len(values) < budget:
+        cloud = _Cloud(points[even[number % len(even)]], seed + number + 1)
         number += 1
-        while tried < budget and cloud.size > LAST_STEP:
-            asked = cloud.ask(min(CLOUD, budget - tried))
+        while len(values) < budget and cloud.size > LAST_STEP:
+            asked = cloud.ask(min(CLOUD, budget - len(values)))
             inside = np.clip(asked, 0.0, 1.0)
             got = value(inside)
-            tried += len(asked)
-            if got.max() > top:
-                best, top = inside[np.argmax(got)], float(got.max())
+            points, values = np.vstack([points, inside]), np.concatenate([values, got])
             # What lies outside is worth its nearest point inside, less a little for the distance.
             cloud.tell(asked, got - np.sum((asked - inside) ** 2, axis=1))
-    return Found(best, top, tried)
+    order = np.argsort(-values, kind="stable")
+    return Found(points[order], values[order])
 
 
 class _Cloud:

@@ -12,13 +12,14 @@ from doughwright.forecast._waits import Wait, waits_of
 from doughwright.forecast.elsewhere._kitchens import Kitchens, Ran
 from doughwright.forecast.elsewhere._sample import CHUNK
 from doughwright.forecast.elsewhere._watch import Watch
-from doughwright.forecast.redesign._levers import Lever, changes_of, total_hours
+from doughwright.forecast.redesign._levers import QUARTER, Lever, changes_of, total_hours
 from doughwright.science.sampling.normal import normal_cdf
 
 Array = NDArray[np.float64]
 
 SOFT = 0.06
 """By what share of its rise the ends of the range are softened."""
+HALF_DEGREE = 0.5
 OVER = 1.0
 """What an hour outside the cook's total costs, in shares; beside it none is worth having."""
 
@@ -51,7 +52,7 @@ class Trial:
 
     def _values(self, designs: Array) -> Array:
         """Lanes are designs times kitchens, the kitchens of a design side by side."""
-        out = self._outside(designs)
+        out = self.outside(designs)
         allowed = np.flatnonzero(out <= 0.0)
         values = -1.0 - OVER * out
         if len(allowed) and not self.watch.stopped:
@@ -66,7 +67,35 @@ class Trial:
         lanes = np.tile(self.points, (len(designs), 1))
         return replace(self.kitchens, changes=changes, every=None).run(lanes)
 
-    def _outside(self, designs: Array) -> Array:
+    def values_of(self, design: Array) -> tuple[float, ...]:
+        """What a design means, as a recipe would say it, still inside the cook's total."""
+        values = [float(lever.value(design[[at]])[0]) for at, lever in enumerate(self.levers)]
+        said = [
+            _said(one, value, self.kitchens.yeast) for one, value in zip(self.levers, values, strict=True)
+        ]
+        waits = [at for at, lever in enumerate(self.levers) if lever.waits]
+        while waits and (far := self._beyond(said)):
+            step = -QUARTER if far > 0.0 else QUARTER
+            at = max(waits, key=lambda one: (said[one] - values[one]) * np.sign(far))
+            said[at], values[at] = said[at] + step, values[at] + step
+        return tuple(said)
+
+    def _beyond(self, values: Sequence[float]) -> float:
+        """By how many hours values are over the cook's total; below 0 under it, 0 inside it."""
+        if self.total is None:
+            return 0.0
+        moved = {one.number for lever in self.levers for one in lever.waits}
+        hours = sum(one.hours for one in self.waits if one.number not in moved)
+        hours += sum(value for lever, value in zip(self.levers, values, strict=True) if lever.waits)
+        low, high = self.total
+        far = hours - high if hours > high else min(hours - low, 0.0)
+        return far if abs(far) > 1e-6 else 0.0
+
+    def design_of(self, values: Sequence[float]) -> Array:
+        """The point of the unit cube that means these values."""
+        return np.array([lever.share(value) for lever, value in zip(self.levers, values, strict=True)])
+
+    def outside(self, designs: Array) -> Array:
         """Hours that a design is outside the cook's total."""
         if self.total is None:
             return np.zeros(len(designs))
@@ -87,17 +116,13 @@ def softly_ripe(ran: Ran, kitchens: Kitchens) -> Array:
 PAST = 2
 
 
-def rounded(levers: Sequence[Lever], values: Sequence[float], yeast: float) -> tuple[float, ...]:
-    """A design as a recipe would say it: hours to the quarter, half degrees, yeast to what can be weighed."""
-    return tuple(_rounded(lever, value, yeast) for lever, value in zip(levers, values, strict=True))
-
-
-def _rounded(lever: Lever, value: float, yeast: float) -> float:
+def _said(lever: Lever, value: float, yeast: float) -> float:
+    """Hours to the quarter, half degrees, yeast that can be weighed; as it is written where that is near."""
     if lever.name == "yeast":
-        grams = value * yeast
-        step = 0.1 if grams >= 1.0 else 0.02
-        return max(round(grams / step), 1) * step / yeast
-    step = 0.5 if lever.name == "dough_temperature" else 0.25
-    low, high = np.ceil(lever.low / step) * step, np.floor(lever.high / step) * step
-    nearest = round(value / step) * step
-    return float(np.clip(nearest, low, high)) if low <= high else value
+        step = (0.1 if value * yeast >= 1.0 else 0.02) / yeast
+    else:
+        step = HALF_DEGREE if lever.name == "dough_temperature" else QUARTER
+    if abs(value - lever.now) <= step / 2.0 and lever.low <= lever.now <= lever.high:
+        return lever.now
+    low, high = np.ceil(lever.low / step - 1e-9) * step, np.floor(lever.high / step + 1e-9) * step
+    return float(np.clip(round(value / step) * step, low, high)) if low <= high else value
