@@ -28,9 +28,16 @@ class Awake:
         self.first, self.last = first, last
         self.spans = list(_merged(_spans(hours, zone, first, last)))
         self._starts = [start for start, _ in self.spans]
+        self._nights: dict[tuple[int, int], int] = {}
 
     def night(self, start: int, end: int) -> int:
         """Minutes of [start, end) outside the hours awake."""
+        found = self._nights.get((start, end))
+        if found is None:
+            found = self._nights[start, end] = self._asleep(start, end)
+        return found
+
+    def _asleep(self, start: int, end: int) -> int:
         asleep, at = end - start, max(0, bisect_right(self._starts, start) - 1)
         for up, down in self.spans[at:]:
             if up >= end:

@@ -74,13 +74,13 @@ class _Branch:
 
     def allows(self, node: Node, start: int) -> bool:
         """Whether the node may start there."""
-        low, high = self.within.get(node.key, (start, start))
-        if not low <= start <= high:
+        span = self.within.get(node.key)
+        if span is not None and not span[0] <= start <= span[1]:
             return False
-        return not any(
-            key == node.key and collide(Placed(node, start, node.lengths[0]), other)
-            for key, other in self.apart
-        )
+        for key, other in self.apart:
+            if key == node.key and collide(Placed(node, start, node.lengths[0]), other):
+                return False
+        return True
 
 
 def solve(meal: Chain, at: int, rules: Rules) -> Solution | None:
@@ -165,7 +165,8 @@ class _Tables:
         reach = [ends]
         for node in reversed(chain.nodes):
             starts = {end - length for end in reach[-1] for length in node.lengths}
-            reach.append({start for start in starts if self._price(node, start) is not None})
+            price = self._price
+            reach.append({start for start in starts if price(node, start) is not None})
         reach.reverse()
         before: dict[int, int] | None = None
         for node, (starts, its_ends) in zip(chain.nodes, pairwise(reach), strict=True):
@@ -182,6 +183,11 @@ class _Tables:
             (chain, self._fill(chain, {start - gap for start in starts for gap in chain.gaps}))
             for chain in node.joins
         ]
+        if not joined:
+            nothing: tuple[int, ...] = ()
+            if before is None:
+                return dict.fromkeys(starts, (0, nothing))
+            return {start: (before[start], nothing) for start in starts if start in before}
         found: dict[int, tuple[int, tuple[int, ...]]] = {}
         for start in starts:
             own = 0 if before is None else before.get(start)
@@ -201,6 +207,11 @@ class _Tables:
         table: _Table = {}
         priced = [(n, node.away(n) * AWAY + (n if node.wait else 0)) for n in node.lengths]
         starts = {start: cost + (self._price(node, start) or 0) for start, (cost, _) in entered.items()}
+        if len(priced) == 1:
+            length, cost = priced[0]
+            return {
+                start + length: (starts[start] + cost, length, gaps) for start, (_, gaps) in entered.items()
+            }
         for end in ends:
             options = [(starts[end - n] + cost, n) for n, cost in priced if end - n in starts]
             if options:
@@ -211,15 +222,19 @@ class _Tables:
     def _price(self, node: Node, start: int) -> int | None:
         """What starting there costs in night work; ``None`` where it may not."""
         at = (node.key, start)
-        if at not in self.prices:
-            self.prices[at] = self._priced(node, start)
-        return self.prices[at]
+        try:
+            return self.prices[at]
+        except KeyError:
+            found = self.prices[at] = self._priced(node, start)
+            return found
 
     def _priced(self, node: Node, start: int) -> int | None:
         earliest = self.rules.earliest
         if (earliest is not None and start < earliest) or not self.branch.allows(node, start):
             return None
-        night = sum(self.rules.awake.night(start + a, start + b) for a, b in node.up)
+        night = 0
+        for a, b in node.up:
+            night += self.rules.awake.night(start + a, start + b)
         return None if night and self.rules.strict else night * NIGHT
 
     def _read(self, chain: Chain, end: int) -> list[Placed]:

@@ -220,7 +220,9 @@ def _points(points: Sequence[Point]) -> str:
 
 def _at(value: float) -> str:
     text = f"{value:.1f}"
-    return "0" if text in ("-0.0", "0.0") else text.removesuffix(".0")
+    if text[-1] != "0":
+        return text
+    return "0" if text in ("-0.0", "0.0") else text[:-2]
 
 
 def _stroke(width: float, dash: str) -> str:

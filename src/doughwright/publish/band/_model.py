@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -44,12 +44,18 @@ class Course:
 
     def at(self, time: float, *, before: bool = False) -> tuple[float, float, float]:
         """Core, edge and rise at a time; of two points at that time the later, or the one ``before``."""
-        after = bisect_left(self.time, time) if before else bisect_right(self.time, time)
-        after = min(max(after, 1), len(self.time) - 1)
-        span = self.time[after] - self.time[after - 1]
-        share = min(max((time - self.time[after - 1]) / span, 0.0), 1.0) if span > 0 else 1.0
-        core, edge, rise = (_mixed(values, after, share) for values in (self.core, self.edge, self.rise))
-        return core, edge, rise
+        times = self.time
+        after = bisect_left(times, time) if before else bisect_right(times, time)
+        after = min(max(after, 1), len(times) - 1)
+        last = after - 1
+        span = times[after] - times[last]
+        share = min(max((time - times[last]) / span, 0.0), 1.0) if span > 0 else 1.0
+        core, edge, rise = self.core[last], self.edge[last], self.rise[last]
+        return (
+            core + (self.core[after] - core) * share,
+            edge + (self.edge[after] - edge) * share,
+            rise + (self.rise[after] - rise) * share,
+        )
 
     def scaled(self, factor: float) -> Course:
         """The same with every volume times a factor."""
@@ -65,10 +71,6 @@ class Course:
             or abs(self.core[one] - self.core[other]) > 1.0
             or abs(self.edge[one] - self.edge[other]) > 1.0
         )
-
-
-def _mixed(values: Sequence[float], after: int, share: float) -> float:
-    return values[after - 1] + (values[after] - values[after - 1]) * share
 
 
 @dataclass(frozen=True, slots=True)
