@@ -23,6 +23,7 @@ VERBS = {
     "water": "_mixing",
     "days": "_planning",
     "elsewhere": "_elsewhere",
+    "fit": "_fitting",
     "plan": "_planning",
     "card": "_paper",
     "undo": "_keeping",

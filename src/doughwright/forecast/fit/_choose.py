@@ -1,0 +1,189 @@
+"""The choice among solutions: the fewest levers that give the same dough within the cook's limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from doughwright.forecast.fit._bench import Bench
+from doughwright.forecast.fit._levers import Designs
+from doughwright.forecast.fit._measure import exact
+from doughwright.forecast.fit._round import rounded, yeast_near
+from doughwright.forecast.fit._schedule import Schedule
+from doughwright.forecast.fit._solve import Choice, Solved, choices, pinned, slopes, solve
+
+Array = NDArray[np.float64]
+Order: TypeAlias = tuple[bool, tuple[int, ...]]
+
+SIZES = (1, 2, 3)
+"""So many levers are moved at once."""
+HOPEFUL = 1.3
+"""Solutions so far off are looked at: rounding may still bring them near enough."""
+MOST_LOOKED_AT = 8
+AROUND, GRID = 12.0, 1.0 / 6.0
+"""A wait that puts work into the night is moved by up to so many hours, in steps of so many."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A recipe that can be told: its levers, its design (one lane), its measures and how far off they are.
+
+    ``over`` [min] is by how much it breaks the limits, ``point`` where it lies on the search's scale,
+    ``aimed`` how far off it was before it was rounded.
+    """
+
+    levers: tuple[int, ...]
+    design: Designs
+    values: Array
+    off: Array
+    ripe: bool
+    over: float
+    point: Array
+    aimed: Array
+
+    @property
+    def worst(self) -> float:
+        """How far off the worst measure is."""
+        return float(np.max(np.abs(self.off)))
+
+    @property
+    def same(self) -> bool:
+        """Whether it gives the same dough within the limits."""
+        return self.worst <= 1.0 and self.ripe and self.over <= 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """A search in one kitchen: ``grams`` of yeast as written, and the step [g] of its scale."""
+
+    bench: Bench
+    schedule: Schedule
+    grams: float
+    scale: float
+
+    def written(self) -> Found:
+        """The recipe as it is written."""
+        return self._tell(np.zeros((1, len(self.bench.levers.every))), [None])[0]
+
+    def stages(self) -> Iterator[list[Found]]:
+        """What one lever can do, then two, then three, to the point, then near enough; preferments last.
+
+        Each stage has the best first; before all comes the stage of what each lever can do alone.
+        """
+        first = slopes(self.bench, np.zeros(len(self.bench.levers.every)))
+        solved = solve(self.bench, choices(self.bench, SIZES), first)
+        alone = [one for one in solved if len(one.choice.free) == 1]
+        yield self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT])
+        same = [one for one in solved if one.worst <= 1.0]
+        for preferments, to_the_point, size in product((False, True), (True, False), SIZES):
+            looked = [
+                one
+                for one in same
+                if len(one.choice.free) == size
+                and exact(one.off) == to_the_point
+                and self._preferments(one) == preferments
+            ]
+            yield self._told_best(sorted(looked, key=self._order)[:MOST_LOOKED_AT])
+        hopeful = sorted(
+            (one for one in solved if one.worst <= HOPEFUL), key=lambda one: len(one.choice.free)
+        )
+        yield self._told_best(solve(self.bench, self._mended(hopeful), first))
+        yield self._told_best(sorted(solved, key=lambda one: one.worst)[:MOST_LOOKED_AT])
+
+    def _told_best(self, solved: Sequence[Solved]) -> list[Found]:
+        return sorted(self._all_told(solved), key=self._rank)
+
+    def _order(self, solved: Solved) -> Order:
+        """What is taken first: waits in their ranges, then the levers in their order."""
+        every, free = self.bench.levers.every, solved.choice.free
+        beyond = any(not every[one].asked[0] <= solved.point[one] <= every[one].asked[1] for one in free)
+        return beyond, free
+
+    def _preferments(self, solved: Solved) -> bool:
+        return any(self.bench.levers.every[one].before for one in solved.choice.free)
+
+    def _rank(self, found: Found) -> tuple[bool, int, tuple[int, ...], float]:
+        return not found.same, len(found.levers), found.levers, float(np.sum(found.off**2))
+
+    def _all_told(self, solved: Sequence[Solved]) -> list[Found]:
+        if not solved:
+            return []
+        return self._tell(np.array([one.point for one in solved]), [one.off for one in solved])
+
+    def _tell(self, points: Array, aimed: Sequence[Array | None]) -> list[Found]:
+        """Points as recipes would say them, run; one or two of each."""
+        written = self.bench.levers.designs(np.zeros((1, points.shape[1])))
+        lanes: list[tuple[int, Designs]] = []
+        for index in range(len(points)):
+            exact = self.bench.levers.designs(points[index : index + 1])
+            told = rounded(exact, written, grams=self.grams, scale=self.scale)
+            lanes += [(index, told.take([lane])) for lane in range(len(told))]
+        every = _joined([one for _, one in lanes])
+        tried, over = self.bench.run(every), self.schedule.over(every)
+        return [
+            Found(
+                levers=self._moved(points[index]),
+                design=design,
+                values=tried.values[lane],
+                off=tried.off[lane],
+                ripe=bool(tried.ripe[lane]),
+                over=float(over[lane]),
+                point=points[index],
+                aimed=tried.off[lane] if (exact_off := aimed[index]) is None else exact_off,
+            )
+            for lane, (index, design) in enumerate(lanes)
+        ]
+
+    def _moved(self, point: Array) -> tuple[int, ...]:
+        return tuple(int(index) for index in np.flatnonzero(np.abs(point) > 1e-9))
+
+    def _mended(self, solved: Sequence[Solved]) -> list[Choice]:
+        """Choices with the longest wait held where nobody works at night, or the yeast held as weighed."""
+        found: list[Choice] = []
+        for one in solved:
+            found += self._in_time(one)
+            found += self._weighable(one)
+        return found
+
+    def _in_time(self, solved: Solved) -> Iterator[Choice]:
+        designs = self.bench.levers.designs(solved.point[np.newaxis])
+        if self.schedule.over(designs)[0] <= 0.0:
+            return
+        for lever in self._waiting(solved):
+            hours = sum(one.hours for one in self.bench.levers.every[lever].waits)
+            now = hours * np.exp(solved.point[lever])
+            grid = now + np.arange(-AROUND, AROUND + GRID / 2.0, GRID)
+            logs = np.log(np.maximum(grid, GRID) / hours)
+            inside = (logs >= solved.choice.low[lever]) & (logs <= solved.choice.high[lever])
+            points = np.tile(solved.point, (int(inside.sum()), 1))
+            points[:, lever] = logs[inside]
+            over = self.schedule.over(self.bench.levers.designs(points))
+            free = points[over <= 0.0, lever]
+            below, above = free[free < solved.point[lever]], free[free > solved.point[lever]]
+            yield from (pinned(solved, lever, float(at)) for at in (*below[-1:], *above[:1]))
+
+    def _waiting(self, solved: Solved) -> list[int]:
+        """The free levers that move waits, the longest only."""
+        free = [one for one in solved.choice.free if self.bench.levers.every[one].waits]
+        return sorted(free, key=lambda one: -sum(w.hours for w in self.bench.levers.every[one].waits))[:1]
+
+    def _weighable(self, solved: Solved) -> Iterator[Choice]:
+        for index in solved.choice.free:
+            if self.bench.levers.every[index].kind == "yeast" and len(solved.choice.free) > 1:
+                factor = float(np.exp(solved.point[index]))
+                for near in yeast_near(factor, self.grams, self.scale):
+                    yield pinned(solved, index, float(np.log(near)))
+
+
+def _joined(designs: Sequence[Designs]) -> Designs:
+    return Designs(
+        np.concatenate([one.yeast for one in designs]),
+        np.concatenate([one.hours for one in designs]),
+        np.concatenate([one.degrees for one in designs]),
+        designs[0].numbers,
+    )

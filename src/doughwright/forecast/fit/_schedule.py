@@ -1,0 +1,79 @@
+"""When things are done, back from the meal: minutes of work at night, and hours in all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from doughwright.forecast._order import steps_of
+from doughwright.forecast.fit._levers import Designs
+from doughwright.forecast.fit.results import Limits
+from doughwright.kitchen.types import Hours
+from doughwright.recipe.model import Recipe, Step
+from doughwright.recipe.types import WHEN_UNSAID
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Schedule:
+    """A dough's steps back from the meal, and the limits they have to keep.
+
+    Every step, a wait's begin too, wants somebody who is up; a step that says neither ``for`` nor ``hands``
+    takes no time. ``night`` [min] is what the recipe as written has outside the hours awake.
+    """
+
+    recipe: Recipe
+    dough: str
+    awake: Hours
+    limits: Limits
+    night: float = 0.0
+
+    def over(self, designs: Designs) -> Array:
+        """By how many minutes designs break the limits, shape (lanes,); 0 where they keep them."""
+        starts = self._starts(designs) or [np.zeros(len(designs))]
+        night = sum((self._asleep(one) for one in starts), np.zeros(len(designs)))
+        over = np.maximum(night - self.night - 0.5, 0.0)
+        if self.limits.available is not None:
+            over = over + 60.0 * np.maximum(np.max(starts, axis=0) - self.limits.available - 1e-6, 0.0)
+        if self.limits.longest_wait is not None and designs.hours.size:
+            over = over + 60.0 * np.maximum(designs.hours.max(axis=1) - self.limits.longest_wait - 1e-6, 0.0)
+        return over
+
+    def at_night(self, designs: Designs) -> float:
+        """Minutes outside the hours awake, of the first design."""
+        return float(sum(self._asleep(one)[0] for one in self._starts(designs)))
+
+    def _starts(self, designs: Designs) -> list[Array]:
+        """Hours before the meal at which each step begins, shape (lanes,) each."""
+        hours = dict(zip(designs.numbers, designs.hours.T, strict=True))
+        return list(self._chain(self.dough, hours, np.zeros(len(designs))))
+
+    def _chain(self, name: str, hours: Mapping[int, Array], after: Array) -> Iterator[Array]:
+        """A mix's steps from its end, and the mixes that go into it, which end where its mixing begins."""
+        for number, step in reversed(steps_of(self.recipe, name)):
+            after = after + hours.get(number, _takes(step))
+            yield after
+        for line in self.recipe.mix(name).ingredients:
+            if line.mix is not None:
+                yield from self._chain(line.mix, hours, after)
+
+    def _meal(self) -> float:
+        """The hour of the day at which it is eaten."""
+        if self.limits.meal is not None:
+            return self.limits.meal
+        hour, _, minute = (self.recipe.makes.eat or WHEN_UNSAID).time.partition(":")
+        return float(hour) + float(minute) / 60.0
+
+    def _asleep(self, before: Array) -> Array:
+        """Minutes by which moments, hours before the meal, miss the hours awake."""
+        since = (self._meal() - before - self.awake.start / 3600.0) % 24.0
+        up = ((self.awake.end - self.awake.start) / 3600.0 - 1e-9) % 24.0 + 1e-9
+        return np.where(since > up, 60.0 * np.minimum(since - up, 24.0 - since), 0.0)
+
+
+def _takes(step: Step) -> float:
+    return (step.lasts or step.hands or 0.0) / 3600.0
