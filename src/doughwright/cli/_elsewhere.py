@@ -132,6 +132,7 @@ def _redesign(
             aim=aim,
             seed=seed_of(sources.source.text),
             dough=dough,
+            own=sources.kitchen,
             document=sources.document,
             progress=shown.says,
             stop=shown.stop,

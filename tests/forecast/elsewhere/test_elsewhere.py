@@ -16,11 +16,12 @@ from doughwright.forecast.elsewhere._watch import Watch
 from doughwright.forecast.many import many
 from doughwright.kitchen.assumed import surroundings
 from doughwright.kitchen.population import Readers
+from doughwright.kitchen.read import read_kitchen
 from doughwright.publish.failing import failing_words
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.read import read_recipe
 from doughwright.science.parameters import Parameters
-from tests.recipe.documents import RECIPE, changed
+from tests.recipe.documents import KITCHEN, RECIPE, changed
 
 COUNT = 3000
 
@@ -240,3 +241,24 @@ def test_there_is_no_answer_without_a_dough_or_a_target_to_aim_for() -> None:
         elsewhere(without, kitchens=64)
     with pytest.raises(UnknownNameError, match="no such dough"):
         elsewhere(fast(), kitchens=64, dough="pie")
+
+
+def test_past_counts_from_the_last_time_above_the_range() -> None:
+    """A dough that is divided after a long bulk was above it once before; that is not when it went past."""
+    text = RECIPE.replace('do = "bulk"\nfor = "1 h"', 'do = "bulk"\nfor = "10 h"')
+    one = elsewhere(recipe(text), kitchens=512, seed=1)
+    past = one.failing[-1]
+    assert past.state == "past"
+    assert past.when.value > 10.0
+
+
+def test_a_place_of_the_recipes_own_kitchen_is_as_it_is_there() -> None:
+    """A proofing box is a thing that readers of such a recipe have, and it is said."""
+    kitchen = surroundings(read_kitchen(KITCHEN).kitchen)
+    text = changed(
+        'do = "temper"\nfor = "2 h"\nat = "room"', 'do = "temper"\nfor = "2 h"\nat = "proofing box"'
+    )
+    one = elsewhere(recipe(text), kitchens=256, seed=1, own=kitchen)
+    assert "proofing box as in the recipe's own kitchen" in one.said
+    with pytest.raises(UnknownNameError, match="no such place"):
+        elsewhere(recipe(text), kitchens=256, seed=1)

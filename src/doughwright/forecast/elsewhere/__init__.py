@@ -47,11 +47,12 @@ def elsewhere(
     """Run a recipe in kitchens drawn from the published population, each with its own yeast and dough.
 
     ``seed`` is the document's, so that the same document gives the same result; ``aim`` is for readers who
-    aim for the recipe's dough temperature; ``own`` is the recipe's own kitchen, whose fridge readers who
-    measure theirs set it to. ``progress`` is told after each chunk, ``stop`` asked: a run that
-    is stopped keeps what it has. Raises ``NoAnswerError`` where the days have no answer.
+    aim for the recipe's dough temperature; ``own`` is the recipe's own kitchen: readers who measure their
+    fridge set it to that one's, and a place that the recipe names (a proofing box) is as it is there.
+    ``progress`` is told after each chunk, ``stop`` asked: a run that is stopped keeps what it has. Raises
+    ``NoAnswerError`` where the days have no answer.
     """
-    one = kitchens_of(recipe, readers=Readers(season=season, aim=aim), dough=dough)
+    one = kitchens_of(recipe, readers=Readers(season=season, aim=aim), dough=dough, own=own)
     every = advice_for(one, own)
     advised, design = min(ASKED, kitchens) * len(every), full_runs(one, BASE) if full else 0
     watch = Watch(kitchens + advised + design, progress, stop)

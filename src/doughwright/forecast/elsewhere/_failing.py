@@ -64,9 +64,10 @@ def _traits(sample: Sample, worst: NDArray[np.intp]) -> tuple[Trait, ...]:
 
 
 def _left(sample: Sample, high: float) -> Figure:
-    """When the past ones rose above the range."""
+    """When the past ones rose above the range for good (a dough that is balled late may do so twice)."""
     course = sample.course[:, sample.state[: sample.kept] == STATES.index("past")]
-    return _hours(_first(sample.time, course > high), "they are past by gas lost or sugar, not by rise")
+    ends = np.array([_crossed(sample.time, one, high) for one in course.T], dtype=np.float64)
+    return _hours(ends[np.isfinite(ends)], "they are past by gas lost or sugar, not by rise")
 
 
 def _reached(kitchens: Kitchens, sample: Sample, low: float) -> Figure:
@@ -83,17 +84,16 @@ def _reached(kitchens: Kitchens, sample: Sample, low: float) -> Figure:
     return _hours(ends, f"half of them are still young {LONGER:g} h later")
 
 
-def _crossed(time: Array, course: Array, low: float) -> float:
-    """The last moment from which a course stays at or above a level; never is infinite."""
-    below = np.flatnonzero(course < low)
+def _crossed(time: Array, course: Array, level: float) -> float:
+    """The moment from which a course stays at or above a level; infinite where it ends below."""
+    below = np.flatnonzero(course < level)
     last = int(below[-1]) if len(below) else -1
-    return float(time[last + 1]) if last + 1 < len(time) else np.inf
-
-
-def _first(time: Array, true: NDArray[np.bool_]) -> Array:
-    """The first moment at which each column is true, for those that ever are."""
-    ever = true.any(axis=0)
-    return np.asarray(time[np.argmax(true[:, ever], axis=0)])
+    if last + 1 == len(time):
+        return np.inf
+    if last < 0:
+        return float(time[0])
+    before, after = course[last], course[last + 1]
+    return float(time[last] + (level - before) / (after - before) * (time[last + 1] - time[last]))
 
 
 def _hours(moments: Array, why: str) -> Figure:

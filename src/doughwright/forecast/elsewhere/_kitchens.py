@@ -16,6 +16,7 @@ from doughwright.forecast._order import steps_of
 from doughwright.forecast.many import many
 from doughwright.forecast.results import Target
 from doughwright.ingredients import Class
+from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.population import Drawn, Readers, draw, headings, population_inputs
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.weigh import WeighedLine, weigh
@@ -58,8 +59,8 @@ class Kitchens:
 
     ``readers`` says who they are. ``yeasts`` are those weighed into the dough itself: the mix and the line by
     number, and grams; ``wanted`` [degC] is its temperature in the recipe, which readers who aim aim for;
-    ``protein`` is the share in its main flour. ``every`` [min] a point of the course is kept; ``changes`` are
-    made to the recipe.
+    ``protein`` is the share in its main flour. ``places`` are those a recipe may name beside room and fridge,
+    alike in all kitchens. ``every`` [min] a point of the course is kept; ``changes`` are made to the recipe.
     """
 
     recipe: Recipe
@@ -69,6 +70,7 @@ class Kitchens:
     yeasts: tuple[tuple[int, int, float], ...]
     wanted: float | None
     protein: float | None
+    places: Surroundings
     changes: Changes = field(default_factory=Changes)
     every: float | None = 15.0
 
@@ -89,7 +91,7 @@ class Kitchens:
 
     def run(self, points: Array) -> Ran:
         """The days in the kitchens of these points."""
-        drawn = draw(None, points, population_inputs(self.readers), protein=self.protein)
+        drawn = draw(self.places, points, population_inputs(self.readers), protein=self.protein)
         ran = many(
             self.recipe,
             drawn.surroundings,
@@ -127,8 +129,10 @@ def _traits(drawn: Drawn, entered: Array, yeast: float) -> dict[str, Array]:
     return dict(zip(TRAIT_UNITS, values, strict=True))
 
 
-def kitchens_of(recipe: Recipe, *, readers: Readers, dough: str | None) -> Kitchens:
-    """The kitchens of a recipe's dough, the first where none is named.
+def kitchens_of(
+    recipe: Recipe, *, readers: Readers, dough: str | None, own: Surroundings | None = None
+) -> Kitchens:
+    """The kitchens of a recipe's dough, the first where none is named; its ``own`` gives them its places.
 
     Raises ``NoAnswerError`` where it has no yeasted dough, or readers who aim have nothing to aim for.
     """
@@ -150,7 +154,14 @@ def kitchens_of(recipe: Recipe, *, readers: Readers, dough: str | None) -> Kitch
         yeasts=_yeasts(recipe, name),
         wanted=wanted,
         protein=_protein(lines),
+        places=_with_places(own),
     )
+
+
+def _with_places(own: Surroundings | None) -> Surroundings:
+    """The middle of the population, with the named places (a proofing box) of the recipe's own kitchen."""
+    middle = surroundings(None)
+    return middle if own is None else replace(middle, places=own.places, place_swings=own.place_swings)
 
 
 def _dough(recipe: Recipe, asked: str | None) -> str:

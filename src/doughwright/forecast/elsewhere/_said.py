@@ -15,7 +15,13 @@ def said(kitchens: Kitchens) -> tuple[str, ...]:
     if readers.aim:
         dough = f"each dough aimed for {kitchens.wanted:.3g} °C and missed by {AIMED.spread:g} °C"
     places = f"fridges {FRIDGE.middle:g} ± {FRIDGE.spread:g} °C and rooms {room:g} ± {ROOM.spread:g} °C"
+    named = [
+        f"{name} as in the recipe's own kitchen"
+        for name in kitchens.places.places
+        if any(step.at is not None and step.at.name == name for step in kitchens.recipe.steps)
+    ]
     return (
+        *named,
         f"{places} (one standard deviation)",
         dough,
         COARSE.said,

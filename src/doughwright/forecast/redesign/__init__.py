@@ -16,6 +16,7 @@ from doughwright.forecast.redesign._best import best_of, changes_in, trials_of
 from doughwright.forecast.redesign._levers import NAMES
 from doughwright.forecast.redesign._told import changed_of, fresh_run, outcome_of, text_of
 from doughwright.forecast.redesign.results import Limits, Redesign
+from doughwright.kitchen.assumed import Surroundings
 from doughwright.kitchen.population import Readers, Season
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.read import RecipeDocument
@@ -42,6 +43,7 @@ def redesign(
     aim: bool = False,
     seed: int = 0,
     dough: str | None = None,
+    own: Surroundings | None = None,
     document: RecipeDocument | None = None,
     progress: Progress | None = None,
     stop: Stop | None = None,
@@ -54,7 +56,7 @@ def redesign(
     left free.
     """
     limits = limits or Limits()
-    written = kitchens_of(recipe, readers=Readers(season=season, aim=aim), dough=dough)
+    written = kitchens_of(recipe, readers=Readers(season=season, aim=aim), dough=dough, own=own)
     watch = Watch(tries * each + 2 * fresh, progress, stop)
     points = sobol(count=each, dimensions=written.inputs, seed=seed + 1)
     best = best_of(trials_of(written, limits, points, watch), tries, seed)
