@@ -68,16 +68,19 @@ static dw_block block_at(const Py_buffer *views, Py_ssize_t first, Py_ssize_t la
 static int run(const dw_plan *plan, const Py_buffer *views, Py_ssize_t first, Py_ssize_t end) {
     const Py_ssize_t lanes = views[STATE].shape[2];
     const size_t size = (size_t)DW_WORK * (size_t)plan->nodes * DW_LANES * sizeof(double);
-    char *memory = malloc(size + 64);
+    const size_t table_size = (size_t)DW_TABLE * (size_t)plan->curve_rows * sizeof(double);
+    char *memory = malloc(size + table_size + 64);
     if (!memory) {
         PyErr_NoMemory();
         return 0;
     }
     double *work = (double *)(memory + (64 - (uintptr_t)memory % 64) % 64);
+    double *table = work + size / sizeof(double);
     Py_BEGIN_ALLOW_THREADS
+    dw_tabulate(plan, table);
     for (Py_ssize_t lane = first; lane < end; lane += DW_LANES) {
         dw_block block = block_at(views, lane, lanes);
-        dw_wait(plan, &block, work);
+        dw_wait(plan, &block, table, work);
     }
     Py_END_ALLOW_THREADS
     free(memory);

@@ -15,7 +15,8 @@ enum {
     DW_ROW = 11,        /* values of a sampled row */
     DW_CURVES = 5,      /* columns of the temperature table */
     DW_MOST_NODES = 64, /* shells of a piece, at most */
-    DW_WORK = 25        /* doubles of work space for each node and lane */
+    DW_TABLE = 16,      /* doubles of a row of the table as laid out */
+    DW_WORK = 26        /* doubles of work space for each node and lane */
 };
 
 typedef enum { DW_BALL, DW_SLAB, DW_TIN } dw_shape;
@@ -44,7 +45,10 @@ typedef struct {
     int count; /* lanes that are there, 1 to DW_LANES */
 } dw_block;
 
+/* Lay out the temperature table for looking up: DW_TABLE doubles for each of its rows, aligned to 64 bytes. */
+void dw_tabulate(const dw_plan *plan, double *table);
+
 /* Advance one block through its wait. `work` holds DW_WORK * nodes * DW_LANES doubles, aligned to 64 bytes. */
-void dw_wait(const dw_plan *plan, const dw_block *block, double *work);
+void dw_wait(const dw_plan *plan, const dw_block *block, const double *table, double *work);
 
 #endif
