@@ -66,3 +66,16 @@ def test_with_scripts_off_it_is_a_link_away(opened: Open, recipe: str) -> None:
         link.click()
     expect(page.locator("#others .wide svg").first).to_be_visible()
     expect(page.locator("#others .working")).to_have_count(0)
+
+
+def test_a_fit_is_compared_and_taken_over(opened: Open, recipe: str) -> None:
+    """From the sheet to the comparison, accessible in each look; taken over, then put back."""
+    page = opened(f"/recipe/{recipe}", bypass_csp=True)
+    page.get_by_role("link", name="Compare and take over: Warm flat").click(timeout=LONG)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Leek and rye flat pie in the Warm flat")
+    assert looked_at(page) == {}
+    page.get_by_role("button", name="Take it over, for the Warm flat").click()
+    expect(page.get_by_role("heading", name="What moved")).to_be_visible()
+    expect(page.locator("#top")).to_contain_text("Kitchen: Warm flat")
+    page.get_by_role("button", name="Put it back").or_(page.locator("#put-back")).first.click()
+    expect(page.locator("#top")).to_contain_text("Kitchen: Boathouse")

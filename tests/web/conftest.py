@@ -33,6 +33,7 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """What is sampled is invented, at once: other tests ask the models."""
     monkeypatch.setattr(_samples, "elsewhere", invented)
     monkeypatch.setattr(_samples, "with_doubt", doubted)
+    monkeypatch.setattr(_samples, "fits_of", lambda *_: ())
 
 
 @pytest.fixture(scope="session")

@@ -20,7 +20,7 @@ from doughwright.errors import DoughwrightError, Fault, InputError, NoAnswerErro
 from doughwright.plan.meal import zone_named
 from doughwright.publish.svg import picture_css
 from doughwright.store import Kind, open_bench
-from doughwright.web import _bench_routes, _document_routes, _paper_routes
+from doughwright.web import _bench_routes, _document_routes, _fit_routes, _paper_routes, _readings_routes
 from doughwright.web._desk import HERE, Desk, RefusedError, answer, environment
 from doughwright.web._guard import LARGEST_BODY, Guard, TooMuchError, hosts_at
 from doughwright.web._sampling import Sampler
@@ -48,7 +48,10 @@ def app(
             Route("/new", _bench_routes.new, methods=["POST"]),
             *_documents("recipe"),
             *_documents("kitchen"),
+            Route("/kitchen/{name}/readings", _readings_routes.show),
+            Route("/kitchen/{name}/readings", _readings_routes.learn, methods=["POST"]),
             Route("/recipe/{name}/sampled", _document_routes.sampled),
+            Route("/recipe/{name}/fit", _fit_routes.fit),
             Route("/recipe/{name}/card.pdf", _paper_routes.card),
             Route("/recipe/{name}/plan.ics", _paper_routes.plan_calendar),
             Route("/pictures.css", _pictures),

@@ -78,9 +78,9 @@ def answer(request: Request, template: str, status: int = 200, **context: Any) -
     return response
 
 
-async def posted(request: Request) -> FormData:
+async def posted(request: Request, *, files: int = 0) -> FormData:
     """The fields of a request that changes something; raises ``RefusedError`` without this bench's token."""
-    given = await request.form(max_files=0, max_fields=MOST_FIELDS, max_part_size=4_000_000)
+    given = await request.form(max_files=files, max_fields=MOST_FIELDS, max_part_size=4_000_000)
     token, cookie = given.get(TOKEN), request.cookies.get(COOKIE, "")
     if (
         not isinstance(token, str)

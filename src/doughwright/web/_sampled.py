@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from doughwright.publish.band import band_of
 from doughwright.publish.render import HELD, capital, duration, number
+from doughwright.web._fits import FitRow
 from doughwright.web._others import OthersPart, others_part
 from doughwright.web._results import Occasion, Results
 from doughwright.web._samples import KITCHENS, Others, Samples
@@ -30,6 +31,8 @@ class SampledPart:
     why: str
     earlier: bool
     others: OthersPart | None
+    fits: tuple[FitRow, ...] | None
+    fit_address: str
 
 
 def sampled_part(samples: Samples, work: Work, results: Results, occasion: Occasion) -> SampledPart | None:
@@ -56,6 +59,8 @@ def sampled_part(samples: Samples, work: Work, results: Results, occasion: Occas
         why=capital(state.why.fault.sentence) if state.why is not None else "",
         earlier=state.result is None and part is not None,
         others=part,
+        fits=samples.fits.result,
+        fit_address=f"{path}/fit?window={work.window}&kitchen=",
     )
 
 

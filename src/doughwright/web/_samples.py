@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TypeVar
 
@@ -18,6 +18,7 @@ from doughwright.kitchen.read import read_kitchen
 from doughwright.publish.fan import Landing
 from doughwright.recipe.model import Recipe
 from doughwright.store import Bench
+from doughwright.web._fits import FitRow, fits_of
 from doughwright.web._results import Results
 from doughwright.web._sampling import Sampled, Sampler, Watch
 from doughwright.web._windows import Work, digest
@@ -43,17 +44,18 @@ class Samples:
     mark: str
     doubt: Sampled[Days]
     others: Sampled[Others]
+    fits: Sampled[tuple[FitRow, ...]]
 
     @property
     def there(self) -> tuple[str, ...]:
         """The pieces that are settled."""
-        pieces = {"doubt": self.doubt.settled, "others": self.others.settled}
+        pieces = {"doubt": self.doubt.settled, "others": self.others.settled, "fits": self.fits.settled}
         return tuple(name for name, settled in pieces.items() if settled)
 
     @property
     def settled(self) -> bool:
         """Whether there is nothing to wait for."""
-        return self.doubt.settled and self.others.settled
+        return self.doubt.settled and self.others.settled and self.fits.settled
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,14 +87,20 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
 
     doubt = partial(ask, 0, ("doubt", mark), partial(_doubt, results.runs, recipe, kitchen, seed))
     others = partial(ask, 2, ("others", mark, digest(repr(own))), partial(_others, recipe, own, seed))
-    found = Samples(mark, doubt(), others())
+    fits = partial(
+        ask, 3, ("fits", digest(results.read.text), mark, digest(repr(own))),
+        partial(fits_of, results.read, kitchen, own),
+    )  # fmt: skip
+    found = Samples(mark, doubt(), others(), fits())
     if asking.all:
-        return Samples(mark, doubt(asking.wait), others(asking.wait))
+        return Samples(mark, doubt(asking.wait), others(asking.wait), fits(asking.wait))
     if found.settled or set(found.there) - set(asking.have) or not asking.wait:
         return found
     if not found.doubt.settled:
-        return Samples(mark, doubt(asking.wait), others())
-    return Samples(mark, found.doubt, others(asking.wait))
+        return replace(found, doubt=doubt(asking.wait))
+    if not found.others.settled:
+        return replace(found, others=others(asking.wait))
+    return replace(found, fits=fits(asking.wait))
 
 
 def _doubt(runs: tuple[Run, ...], recipe: Recipe, kitchen: Surroundings, seed: int, watch: Watch) -> Days:

@@ -107,6 +107,7 @@ def _draw_zone(pen: Pen, frame: Frame, fan: Fan, *, narrow: bool) -> None:
     low, high = (frame.y(volume) for volume in fan.target)
     lefts = (start - wide - 6.0, start + 2.0, end - wide - 6.0)
     places = [(left, y) for left in lefts for y in ((low + high) / 2.0 + 4.0, high - 5.0, low + 14.0)]
+    places += [(left, frame.base - 9.0) for left in lefts]
     free = (place for place in places if _is_free(frame, fan, place, wide))
     place = next(free, None)
     pen.text(place or (start + 2.0, high - 5.0), words, "word" if place else "clear")

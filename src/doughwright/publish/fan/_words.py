@@ -34,9 +34,13 @@ def share_finding(fan: Fan) -> tuple[str, str, str]:
 def marks_words(fan: Fan) -> str:
     """What a mark is: "One mark is 100 kitchens, placed by its volume ... Ring: young. ..."."""
     one = counted(max(round(fan.kitchens / 100), 1), "kitchen")
+    low, high = fan.target
+    inside = zip(fan.percentiles, fan.mark_states, strict=True)
+    early = any(low <= rise <= high and state == "past" for rise, state in inside)
+    spent = " A cross between the lines has lost too much gas, or used up its sugar." if early else ""
     return (
         f"One mark is {one}, placed by the dough’s volume {fan.judged_word}. "
-        "Ring: young. Disc: ripe. Cross: past."
+        f"Ring: young. Disc: ripe. Cross: past.{spent}"
     )
 
 

@@ -49,7 +49,7 @@ def panel_svg(panel: Panel, *, width: float = WIDE, prefix: str = "panel", for_p
 
 
 def _frame(panel: Panel, width: float) -> _Frame:
-    times = [one.time for one in panel.points]
+    times = [0.0, *(one.time for one in panel.points)]
     values = [one.value for one in panel.points]
     for spread in (panel.before, panel.after):
         if spread is not None:
@@ -101,10 +101,12 @@ def _lines(frame: _Frame, spread: Spread) -> tuple[list[tuple[float, float]], ..
 def _draw_axes(pen: Pen, frame: _Frame, panel: Panel) -> None:
     pen.line((frame.left, frame.roof), (frame.left, frame.base), "line")
     pen.line((frame.left, frame.base), (frame.right, frame.base), "edge", 1.4)
-    for value in ticks(frame.low, frame.high, tick_step(frame.low, frame.high, 5.0)):
+    apart = tick_step(frame.low, frame.high, 5.0)
+    places = max(panel.decimals, 0 if apart >= 1.0 else 1 if apart >= 0.1 else 2)
+    for value in ticks(frame.low, frame.high, apart):
         y = frame.y(value)
         pen.line((frame.left - 5.0, y), (frame.left, y), "line")
-        pen.text((frame.left - 8.0, y + 4.0), number(value, panel.decimals), "soft", "end")
+        pen.text((frame.left - 8.0, y + 4.0), number(value, places), "soft", "end")
     step = max(tick_step(frame.start, frame.end, (frame.right - frame.left) / 80.0), 0.5)
     step = next((one for one in (0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0) if one >= step), step)
     decimals = 1 if step < 1.0 else 0
