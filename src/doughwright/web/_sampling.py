@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from threading import Condition, Event, Thread
 from time import monotonic
 from typing import Generic, TypeVar, cast
@@ -77,14 +77,14 @@ class Sampled(Generic[T]):
         return self.result is not None or self.why is not None
 
 
-@dataclass
 class _Job:
-    work: Callable[[Watch], object]
-    owners: set[str]
-    rank: int
-    asked: float
-    watch: Watch = field(default_factory=Watch)
-    running: bool = False
+    """Work in line: who waits for it, its rank, when it was last asked about, and whether it is being done."""
+
+    def __init__(self, work: Callable[[Watch], object], rank: int) -> None:
+        self.work, self.rank = work, rank
+        self.owners: set[str] = set()
+        self.asked, self.running = monotonic(), False
+        self.watch = Watch()
 
 
 class Sampler:
@@ -133,7 +133,7 @@ class Sampler:
             return kept
         job = self._jobs.get(key)
         if job is None or job.watch.stopped:
-            job = self._jobs[key] = _Job(work, set(), rank, monotonic())
+            job = self._jobs[key] = _Job(work, rank)
             self._start()
             self._changed.notify_all()
         job.owners.add(owner)
