@@ -78,7 +78,7 @@ class Sampled(Generic[T]):
 
 
 class _Job:
-    """Work in line: who waits for it, its rank, when it was last asked about, and whether it is being done."""
+    """Work in line: who waits for it, its rank, when it was last asked about, whether it is being done."""
 
     def __init__(self, work: Callable[[Watch], object], rank: int) -> None:
         self.work, self.rank = work, rank
