@@ -74,7 +74,8 @@ def exact(off: Array) -> bool:
 
 def measured(ran: Many, parameters: Parameters) -> Array:
     """The measures of many doughs when they are judged, shape (lanes, 5)."""
-    cold, warm = hours_at(ran.time, ran.mean, parameters)
+    # A dough of several mix steps is there before hour 0, which is the end of the last.
+    cold, warm = hours_at(np.maximum(ran.time, 0.0), ran.mean, parameters)
     judged = ran.judged
     return np.stack([judged.rise, judged.sugar, cold, warm, judged.tightness], axis=1)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,7 +13,6 @@ from doughwright.forecast.fit._levers import Designs
 from doughwright.forecast.fit.results import Limits
 from doughwright.kitchen.types import Hours
 from doughwright.recipe.model import Recipe, Step
-from doughwright.recipe.types import WHEN_UNSAID
 
 Array = NDArray[np.float64]
 
@@ -47,6 +46,20 @@ class Schedule:
         """Minutes outside the hours awake, of the first design."""
         return float(sum(self._asleep(one)[0] for one in self._starts(designs)))
 
+    def better_meal(self, designs: Designs) -> float | None:
+        """The hour of the day nearest to the meal's at which the first design could be eaten instead."""
+        meal = self._meal()
+        for away in np.arange(0.5, 12.1, 0.5):
+            for hour in ((meal + away) % 24.0, (meal - away) % 24.0):
+                moved = replace(self, limits=replace(self.limits, meal=float(hour)))
+                if self.awake_at(hour) and moved.over(designs)[0] <= 0.0:
+                    return float(hour)
+        return None
+
+    def awake_at(self, hour: float) -> bool:
+        """Whether the cook is up at an hour of the day."""
+        return float(self._missed(np.array([hour]))[0]) <= 0.0
+
     def _starts(self, designs: Designs) -> list[Array]:
         """Hours before the meal at which each step begins, shape (lanes,) each."""
         hours = dict(zip(designs.numbers, designs.hours.T, strict=True))
@@ -65,12 +78,20 @@ class Schedule:
         """The hour of the day at which it is eaten."""
         if self.limits.meal is not None:
             return self.limits.meal
-        hour, _, minute = (self.recipe.makes.eat or WHEN_UNSAID).time.partition(":")
+        if self.recipe.makes.eat is None:
+            return 0.0
+        hour, _, minute = self.recipe.makes.eat.time.partition(":")
         return float(hour) + float(minute) / 60.0
 
     def _asleep(self, before: Array) -> Array:
-        """Minutes by which moments, hours before the meal, miss the hours awake."""
-        since = (self._meal() - before - self.awake.start / 3600.0) % 24.0
+        """Minutes by which moments, hours before the meal, miss the hours awake; 0 where no meal is named."""
+        if self.limits.meal is None and self.recipe.makes.eat is None:
+            return np.zeros_like(before)
+        return self._missed(self._meal() - before)
+
+    def _missed(self, clock: Array) -> Array:
+        """Minutes by which hours of the day miss the hours awake."""
+        since = (clock - self.awake.start / 3600.0) % 24.0
         up = ((self.awake.end - self.awake.start) / 3600.0 - 1e-9) % 24.0 + 1e-9
         return np.where(since > up, 60.0 * np.minimum(since - up, 24.0 - since), 0.0)
 

@@ -24,6 +24,8 @@ STAY = 0.03
 FARTHEST = 0.7
 """The longest step at once: from there on the model is not near enough a straight line."""
 MOST_STEPS = 8
+LOOKS, FAR = 2, 4.0
+"""After so many steps a choice that is still so far off is given up."""
 STILL = 0.004
 """A search has ended where its step is smaller: a few minutes of a long wait."""
 
@@ -94,17 +96,29 @@ def solve(bench: Bench, tried: Sequence[Choice], first: Slopes) -> list[Solved]:
     by_lever = np.repeat(first.by_lever[np.newaxis], len(tried), axis=0)
     off = first.off + np.einsum("ijk,ik->ij", by_lever, points)
     best: list[Solved | None] = [None] * len(tried)
+    going = list(range(len(tried)))
     for turn in range(MOST_STEPS):
-        steps = np.array([_step(one, *at) for one, *at in zip(tried, points, off, by_lever, strict=True)])
-        if turn and np.max(np.abs(steps)) < STILL:
+        if not going:
             break
-        new = points + steps
-        found = bench.run(bench.levers.designs(new)).off
-        by_lever += _mend(steps, found - off, by_lever)
-        points, off = new, found
-        for index, choice in enumerate(tried):
-            best[index] = _better(best[index], Solved(choice, points[index], off[index], _cost(off[index])))
+        steps = np.array([_step(tried[one], points[one], off[one], by_lever[one]) for one in going])
+        moving = (np.max(np.abs(steps), axis=1) >= STILL) | (turn == 0)
+        going, steps = [one for one, on in zip(going, moving, strict=True) if on], steps[moving]
+        if not going:
+            break
+        found = bench.run(bench.levers.designs(points[going] + steps)).off
+        by_lever[going] += _mend(steps, found - off[going], by_lever[going])
+        points[going], off[going] = points[going] + steps, found
+        for one in going:
+            best[one] = _better(
+                best[one], Solved(tried[one], points[one].copy(), off[one].copy(), _cost(off[one]))
+            )
+        going = [one for one in going if _hopeful(best[one], turn)]
     return [one for one in best if one is not None]
+
+
+def _hopeful(best: Solved | None, turn: int) -> bool:
+    """Whether a choice may still come to something: after some steps, only where it is not far off."""
+    return turn < LOOKS or best is None or best.worst <= FAR
 
 
 def _cost(off: Array) -> float:

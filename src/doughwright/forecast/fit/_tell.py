@@ -21,7 +21,7 @@ from doughwright.forecast._edits import (
 from doughwright.forecast.fit._case import Case
 from doughwright.forecast.fit._choose import Found, Search
 from doughwright.forecast.fit._levers import Designs, Lever
-from doughwright.forecast.fit._measure import NAMES, UNITS, Wanted, measured_run
+from doughwright.forecast.fit._measure import EXACT, NAMES, TO_THE_POINT, UNITS, Wanted, measured_run
 from doughwright.forecast.fit.results import (
     Changed,
     Does,
@@ -46,6 +46,9 @@ STEP_WARMTH = 1.0
 """Steps of a lever that a cook can take: a tenth of the yeast, an hour or a quarter, a degree."""
 SHOWS = 0.05
 """An effect is told from that share of what still is the same."""
+TOO_LONG = "work outside the hours awake, or too long a time"
+TRIFLE = 0.25
+"""What is off by less than this share of the worst measure is not named beside it."""
 NEAR_ENOUGH = 1.05
 """The days in full may be that much further off than the run of many."""
 
@@ -234,22 +237,32 @@ def _stepped(design: Designs, lever: Lever, step: Figure) -> Designs:
 
 
 def _single(one: Proved) -> Single | None:
-    """The best of what one lever does alone."""
+    """The best that one lever does alone, and what that leaves wrong: rise or hours not met to the point."""
     moved = [found for found in one.singles if _really(one.search, found)]
     if not moved:
         return None
-    best = min(moved, key=lambda found: (found.over > 0.0, found.worst))
+    best = min(moved, key=lambda found: (found.over > 0.0, float(np.max(np.abs(found.aimed)))))
     case, bench = one.case, one.search.bench
-    written = one.search.written()
-    measures = _measures(case.aim, written.values, best.values)
+    missed = _missed(best.aimed)
+    measures = tuple(
+        replace(measure, same=measure.what not in missed)
+        for measure in _measures(case.aim, one.search.written().values, best.values)
+    )
     wrong = [measure.what for measure in measures if not measure.same]
-    wrong += ["work at night"] if best.over > 0.0 else []
+    wrong += [TOO_LONG] if best.over > 0.0 else []
     return Single(
         lever=bench.levers.every[_really(one.search, best)[0]].name,
         changes=tuple(_changes(case, best.design)),
         measures=measures,
         wrong=tuple(wrong),
     )
+
+
+def _missed(aimed: Array) -> list[str]:
+    """The measures that are not met to the point (of sugar and tightness: near enough), but for trifles."""
+    size = np.abs(aimed)
+    met = np.array([EXACT if at in TO_THE_POINT else 1.0 for at in range(len(NAMES))])
+    return [NAMES[at] for at in np.flatnonzero((size > met) & (size >= TRIFLE * size.max()))]
 
 
 def _weighing(one: Proved) -> Iterator[ToWeigh]:
@@ -273,8 +286,8 @@ def _said(one: Proved) -> Iterator[str]:
         new = case.placed.recipe.steps[number]
         if old.at != new.at and old.at is not None and new.at is not None:
             yield f'this kitchen has no "{old.at.text}": step {number + 1} ({old.do}) is in the {new.at.text}'
-    if case.document.recipe.makes.eat is None:
-        yield "no meal is named: Saturday 19:00 is meant"
+    if case.document.recipe.makes.eat is None and case.limits.meal is None:
+        yield "no meal is named, so nobody looks at the hours awake"
     if one.search.schedule.night > 0.0:
         yield "as written, some work falls outside the hours awake: no more is added"
     yield from (f"assumed: {each}" for each in one.run.said)
@@ -302,10 +315,18 @@ def nearest_fit(made: Proved) -> NoFitError:
         Fault(
             f'no three of the levers ({names}) give the same dough in the kitchen "{case.here.name}"; '
             f"nearest comes {changed}, which leaves {'; '.join(wrong) or 'nothing wrong by itself'}",
-            try_="Widen a limit, let go of what is kept, or take the nearest one and judge it yourself",
+            try_=_instead(search, found),
         ),
         near,
     )
+
+
+def _instead(search: Search, found: Found) -> str:
+    """What to do where there is no fit: eat at another hour, if that is all that is wrong."""
+    hour = search.schedule.better_meal(found.design) if found.over > 0.0 and found.worst <= 1.0 else None
+    if hour is not None:
+        return f"Eat at {int(hour):02d}:{round(hour % 1.0 * 60.0):02d} instead: then nobody works at night"
+    return "Widen a limit, let go of what is kept, or take the nearest one and judge it yourself"
 
 
 def _shown(one: Figure | str) -> str:

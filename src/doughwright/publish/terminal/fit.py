@@ -101,7 +101,10 @@ def _sentences(fit: Fit) -> Iterator[str]:
 
 
 def _does(one: Does) -> str:
-    effects = listed(f"{effect.what} {_signed(effect.change)}" for effect in one.effects)
+    shown = [(effect.what, _signed(effect.change)) for effect in one.effects]
+    effects = listed(
+        f"{what} {change}" for what, change in shown if any(one in "123456789" for one in change)
+    )
     return capital(f"{one.lever}, {_stepped(one.step)}: {effects or 'next to nothing'}.")
 
 
@@ -118,7 +121,7 @@ def _signed(change: Figure) -> str:
     value = change.value or 0.0
     sign = "+" if value > 0 else MINUS
     if change.unit == "h":
-        return f"{sign}{duration(abs(value))}"
+        return f"{sign}{duration(round(abs(value) * 60.0) / 60.0)}"
     text = number(abs(value), 2)
     return f"{sign}{text}{HELD}%" if change.unit == "percent" else f"{sign}{text}"
 
