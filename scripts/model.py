@@ -10,7 +10,8 @@ import numpy as np
 from doughwright.kitchen import air
 from doughwright.kitchen.population import Input, population_inputs
 from doughwright.kitchen.types import Assumption
-from doughwright.science.parameters import ParameterRow, parameter_table
+from doughwright.science.parameter_rows import ParameterRow
+from doughwright.science.parameters import parameter_table
 
 PAGE = Path(__file__).resolve().parent.parent / "docs" / "model.md"
 BEGIN, END = "<!-- {}: made by scripts/model.py -->", "<!-- end of {} -->"

@@ -6,29 +6,20 @@ the rows for people. Time is in hours and the basis 100 g of flour as weighed, a
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, fields, replace
-from typing import Any, Literal
+from dataclasses import dataclass
+from typing import Any
 
-How = Literal["measured", "fitted", "assumed", "from memory"]
-SpreadKind = Literal["relative", "absolute", "factor"]
+from doughwright.science.parameter_rows import (
+    How,
+    ParameterRow,
+    ParameterTable,
+    SpreadKind,
+    row,
+    table_of,
+    varied,
+)
 
-
-@dataclass(frozen=True, slots=True)
-class ParameterRow:
-    """One row of the table: what a parameter is, its value and unit, and how well it is known.
-
-    ``spread`` is one standard deviation: a share of the value ("relative"), in its unit ("absolute"), or a
-    factor it is multiplied or divided by ("factor"); ``None`` where nobody has said.
-    """
-
-    name: str
-    value: float
-    unit: str
-    meaning: str
-    how: How
-    source: str
-    spread: float | None
-    spread_kind: SpreadKind
+__all__ = ["ParameterRow", "ParameterTable", "Parameters", "parameter_table", "varied"]
 
 
 def _row(
@@ -40,16 +31,14 @@ def _row(
     spread: float | None = None,
     spread_kind: SpreadKind = "relative",
 ) -> Any:
-    return field(
-        default=value,
-        metadata={
-            "unit": unit,
-            "meaning": meaning,
-            "how": how,
-            "source": source,
-            "spread": spread,
-            "spread_kind": spread_kind,
-        },
+    return row(
+        value=value,
+        unit=unit,
+        meaning=meaning,
+        how=how,
+        source=source,
+        spread=spread,
+        spread_kind=spread_kind,
     )
 
 
@@ -348,38 +337,6 @@ class Parameters:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class ParameterTable:
-    """The rows of a parameter set."""
-
-    rows: tuple[ParameterRow, ...]
-
-    def __getitem__(self, name: str) -> ParameterRow:
-        """The row of this name."""
-        for row in self.rows:
-            if row.name == name:
-                return row
-        raise KeyError(name)
-
-
-def varied(parameters: Parameters, **values: Any) -> Parameters:
-    """A set in which some parameters are others, or differ from kitchen to kitchen.
-
-    Each value replaces the row of its name: a number, or an array of shape (lanes,).
-
-    Parameters
-    ----------
-    parameters : Parameters
-        the set [each row in its own unit]
-
-    Returns
-    -------
-    Parameters
-        the new set; its annotations say ``float`` where a row of many kitchens holds an array
-    """
-    return replace(parameters, **values)
-
-
 def parameter_table(parameters: Parameters | None = None) -> ParameterTable:
     """Every parameter of a set with its unit, source and spread.
 
@@ -393,10 +350,4 @@ def parameter_table(parameters: Parameters | None = None) -> ParameterTable:
     ParameterTable
         one row for each field, in order
     """
-    chosen = parameters or Parameters()
-    return ParameterTable(
-        tuple(
-            ParameterRow(name=one.name, value=getattr(chosen, one.name), **one.metadata)
-            for one in fields(chosen)
-        )
-    )
+    return table_of(chosen=parameters or Parameters())
