@@ -46,7 +46,7 @@ enum { /* rows of the inputs, in the order of layout.py */
 enum { TEMPERATURE, YEAST, SUGAR, MALTOSE, GAS, MADE, LEAKED, WOKEN, GROWN };
 enum { R_TIME, R_CORE, R_EDGE, R_MEAN, R_RISE, R_GAS, R_DISSOLVED, R_SUGAR, R_TIGHT, R_MADE, R_LEAKED };
 
-static const double COLDEST = -12.0, PER_DEGREE = 4.0; /* the temperature table's first row and spacing */
+static const double COLDEST = -12.0, PER_DEGREE = 8.0; /* the temperature table's first row and spacing */
 static const double ZERO_CELSIUS = 273.15, BASIS_KELVIN = 298.15;
 static const double AWAKE = 12.0; /* lags after which the yeast is taken as wholly awake: exp(-12) is 6e-6 */
 static const double TWO_PI = 6.283185307179586;

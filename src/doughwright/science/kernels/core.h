@@ -25,7 +25,7 @@ typedef enum { DW_NEVER, DW_CORE, DW_RISE } dw_stop;
 /* How a wait is stepped: what all lanes share. Seconds, as forecast/_wait.Stepping. */
 typedef struct {
     int nodes, shape, stop, samples, curve_rows;
-    const double *curves;    /* [curve_rows][DW_CURVES], every quarter of a degree from -12 degC */
+    const double *curves;    /* [curve_rows][DW_CURVES], every eighth of a degree from -12 degC */
     const double *fractions; /* [samples], 0 to 1 of each lane's hours, not falling */
     double growth_minimum, growth_maximum;
     double first, growth, longest, settling, slowest, share;

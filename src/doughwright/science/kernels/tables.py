@@ -1,4 +1,4 @@
-"""The functions of temperature as tables every quarter degree, linear between: what the kernels look up."""
+"""The functions of temperature as tables every eighth of a degree, linear between: what the kernels look up."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from doughwright.science.gas import solubility_crc
 from doughwright.science.parameters import Parameters
 from doughwright.science.yeast import Array, Real
 
-COLDEST, HOTTEST, STEP = -12.0, 70.0, 0.25
+COLDEST, HOTTEST, STEP = -12.0, 70.0, 0.125
 """Ends of the tables and their step [degC]; an end holds beyond itself."""
 
 SHARED = (

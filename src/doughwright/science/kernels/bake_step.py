@@ -1,0 +1,361 @@
+"""One step of a column in the oven: its properties, what it meets, the solve, and the water that boils."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from doughwright.science.kernels.bake_curves import R_VAPOUR, BakeCurves
+from doughwright.science.kernels.bake_layout import CHEESE, DOUGH, SAUCE, SURFACE, Column
+from doughwright.science.yeast import Array, Mask
+
+WATER_HEAT, VAPOUR_HEAT = 4190.0, 2000.0
+STEFAN_BOLTZMANN = 5.670374e-8
+KELVIN = 273.15
+DRIEST = 1e-6
+"""Water over solids under which a cell's boiling curve is not followed further."""
+WIDTH = 0.25
+"""Over how many kelvin a wet cell may take up heat by boiling in one step."""
+NEAR = 0.05
+"""How far below boiling [K] a cell already counts as boiling."""
+ROUNDS, CLOSE = 60, 1e-10
+"""At most so many rounds of Newton for the water that boils, or until so close [K] to its boiling curve."""
+
+Given = dict[str, Array]
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """What the cells are like at the start of a step, each (cells, lanes): heat capacity [J/(m2 K)], water over
+    solids, dryness [1], thickness [m], resistance from face to face [m2 K/W], where each boils [degC], how
+    steeply that rises as it dries [K], and what capacity boiling adds [J/(m2 K)].
+    """
+
+    capacity: Array
+    moisture: Array
+    dryness: Array
+    thickness: Array
+    resistance: Array
+    boiling: Array
+    boiling_slope: Array
+    apparent: Array
+
+
+def boiling_curve(*, moisture: Array, given: Given, curves: BakeCurves) -> tuple[Array, Array]:
+    """Where held water boils, and how steeply that rises as it dries.
+
+    B = (a/X)^2.5, T_b = T_b0 + ln(1 + B)/b, -dT_b/dX = 2.5 B/(X (1 + B) b)
+
+    Parameters
+    ----------
+    moisture : array
+        water over solids, above 0 [1], shape (..., lanes)
+    given : dict
+        the lanes' inputs [units of INPUTS]
+    curves : BakeCurves
+        what is looked up [see its methods]
+
+    Returns
+    -------
+    tuple of array
+        degC and K, shape of moisture
+    """
+    binding = _binding(moisture, given)
+    rise = given["boiling_rise"]
+    slope = 2.5 * binding / (moisture * (1.0 + binding) * rise)
+    return given["boiling"] + curves.above_boiling(binding) / rise, slope
+
+
+def _binding(moisture: Array, given: Given) -> Array:
+    ratio = given["sorption"] / moisture
+    return np.asarray(ratio * ratio * np.sqrt(ratio))
+
+
+def look(*, column: Column, given: Given, curves: BakeCurves) -> Cells:
+    """What the cells are like as they are now.
+
+    C = s c_s + w c_w, R = dz (f/k_dry + (1 - f)/k_wet)
+
+    Parameters
+    ----------
+    column : Column
+        the cells [units of Column]
+    given : dict
+        the lanes' inputs [units of INPUTS]
+    curves : BakeCurves
+        what is looked up [see its methods]
+
+    Returns
+    -------
+    Cells
+        their properties
+    """
+    temperature, water, _, sprung, _ = column.state
+    surface, dough, cheese = (column.is_kind(one) for one in (SURFACE, DOUGH, CHEESE))
+    moisture = np.maximum(water / column.solids, DRIEST)
+    raw = np.where(dough, column.moisture, given["dry_moisture"])
+    dryness = np.where(surface, 0.0, np.clip(1.0 - water / column.solids / raw, 0.0, 1.0))
+    heat = np.where(dough, given["dough_heat"], given["sauce_heat"])
+    heat = np.where(surface, given["surface_heat"], np.where(cheese, given["cheese_heat"], heat))
+    capacity = column.solids * heat + water * WATER_HEAT
+    topped = (column.solids + water) / (column.solids * (1.0 + column.moisture))
+    swell = np.where(dough, 1.0 + column.spring * sprung, np.where(surface, 1.0, topped))
+    thickness = column.thickness * swell
+    wet = np.where(cheese, given["cheese_conductivity"], given["sauce_conductivity"])
+    wet = np.where(dough, given["dough_conductivity"] + _vapour_path(temperature, given, curves), wet)
+    wet = np.where(surface, given["surface_conductivity"], wet)
+    dry = np.where(dough, given["crust_conductivity"], given["dry_conductivity"])
+    resistance = thickness * (dryness / dry + (1.0 - dryness) / wet)
+    boiling, slope = boiling_curve(moisture=moisture, given=given, curves=curves)
+    boils = (temperature >= boiling - NEAR) & ~surface & (water > 0.0)
+    latent = curves.latent(given["boiling"])
+    extra = latent * np.minimum(column.solids / np.maximum(slope, 1e-12), water / WIDTH)
+    apparent = capacity + np.where(boils, extra, 0.0)
+    return Cells(capacity, moisture, dryness, thickness, resistance, boiling, slope, apparent)
+
+
+def _vapour_path(temperature: Array, given: Given, curves: BakeCurves) -> Array:
+    """What steam going from warm to cold pores adds to conduction [W/(m K)]."""
+    capped = np.minimum(temperature, given["boiling"])
+    pressure = given["pressure"]
+    free = np.maximum(pressure - curves.saturation(capped), pressure / 3.0)
+    flow = pressure / free
+    return np.asarray(given["vapour_share"] * curves.carrying(capped) * (101325.0 / pressure) * flow)
+
+
+def contact(*, column: Column, cells: Cells, given: Given) -> Array:
+    """Conductance between surface and dough, which opens as the base dries.
+
+    h_c = h_dry + (h_wet - h_dry) exp(-d/d_c), d the dried depth from the base up
+
+    Parameters
+    ----------
+    column : Column
+        surface and food [units of Column]
+    cells : Cells
+        what they are like [units of Cells]
+    given : dict
+        the lanes' inputs [units of INPUTS]
+
+    Returns
+    -------
+    array
+        W/(m2 K), shape (lanes,)
+    """
+    dried, thickness = cells.dryness[column.dough], cells.thickness[column.dough]
+    depth, going = np.zeros(dried.shape[1]), np.ones(dried.shape[1], dtype=bool)
+    for one, thick in zip(dried, thickness, strict=True):
+        going = going & (one > 0.02)
+        if not going.any():
+            break
+        depth = np.where(going, depth + one * thick, depth)
+        going = going & (one >= 0.6)
+    span = given["contact_wet"] - given["contact_dry"]
+    return np.asarray(given["contact_dry"] + span * np.exp(-depth / given["contact_depth"]))
+
+
+def steam_flow(*, column: Column, given: Given) -> tuple[Array, Array]:
+    """Steam of the last step on its way out through each cell.
+
+    what boiled in the cells inside it: up above the coldest food cell, down below it; from the middle where
+    the food is within 1 K of boiling
+
+    Parameters
+    ----------
+    column : Column
+        surface and food [units of Column]
+    given : dict
+        the lanes' inputs [units of INPUTS]
+
+    Returns
+    -------
+    tuple of array
+        kg/(m2 s) arriving in each food cell, up where positive, (cells, lanes); leaving the top, (lanes,)
+    """
+    n = column.surface
+    temperature, boiled = column.state[0, n:], column.state[4, n:]
+    order = np.arange(len(temperature))[:, None]
+    coldest = np.argmin(temperature, axis=0)
+    warm = temperature.min(axis=0) > given["boiling"] - 1.0
+    inner = np.where(warm, len(temperature) // 2, coldest)
+    up = np.cumsum(np.where(order >= inner, boiled, 0.0), axis=0)
+    down = np.where(order < inner, boiled, 0.0)
+    down = np.cumsum(down[::-1], axis=0)[::-1]
+    arriving = np.zeros_like(temperature)
+    arriving[1:] += up[:-1]
+    arriving[:-1] -= down[1:]
+    return arriving, np.asarray(up[-1])
+
+
+def radiation(*, emissivity: Array, face: Array, walls: Array) -> Array:
+    """Radiation as a film.
+
+    h_r = eps sigma (T_f^2 + T_w^2)(T_f + T_w)
+
+    Parameters
+    ----------
+    emissivity : array
+        effective [1], shape (lanes,)
+    face : array
+        last temperature of the face [degC], shape (lanes,)
+    walls : array
+        what it sees [degC], shape (lanes,)
+
+    Returns
+    -------
+    array
+        W/(m2 K), shape (lanes,)
+    """
+    one, other = face + KELVIN, walls + KELVIN
+    return np.asarray(emissivity * STEFAN_BOLTZMANN * (one * one + other * other) * (one + other))
+
+
+@dataclass(frozen=True, slots=True)
+class Front:
+    """Where water leaves below boiling: the cell (lanes,), whether there is one, whether it is the top cell,
+    the pressure of its water and the conductance of the way out [m/s], and its flux ``at`` [degC]:
+    j = base + slope (T - at) [kg/(m2 s)].
+    """
+
+    cell: Array
+    found: Mask
+    on_top: Mask
+    at: Array
+    base: Array
+    slope: Array
+
+
+def front(*, column: Column, cells: Cells, given: Given, curves: BakeCurves) -> Front:
+    """Evaporation below boiling at the first wet cell from the top.
+
+    j = h_m p/(R_v T_m) ln((1 - p_v/p)/(1 - a_w p_sat(T)/p)), 1/h_m = rho c_a .9/(skin h) + d/D_crust
+
+    Parameters
+    ----------
+    column : Column
+        surface and food [units of Column]
+    cells : Cells
+        what they are like [units of Cells]
+    given : dict
+        the lanes' inputs [units of INPUTS]
+    curves : BakeCurves
+        what is looked up [see its methods]
+
+    Returns
+    -------
+    Front
+        where, and how fast about the present temperature
+    """
+    n, last = column.surface, len(column.kinds) - 1
+    least = np.where(column.is_kind(DOUGH), 0.25, 0.05)[n:]
+    wet = column.state[1, n:] / column.solids[n:] > least
+    found = wet.any(axis=0)
+    cell = np.where(found, last - np.argmax(wet[::-1], axis=0), last)
+    lane = np.arange(len(cell))
+    above = np.cumsum(cells.thickness[::-1], axis=0)[::-1]
+    depth = above[cell, lane] - cells.thickness[cell, lane]
+    depth = depth + 0.5 * cells.dryness[cell, lane] * cells.thickness[cell, lane]
+    on_top = found & (cell == last)
+    at = np.where(on_top, column.read("top"), column.state[0][cell, lane])
+    skin = given[{DOUGH: "dough_skin", SAUCE: "sauce_skin", CHEESE: "cheese_skin"}[column.kinds[-1]]]
+    activity = 1.0 / (1.0 + _binding(cells.moisture[cell, lane], given))
+    base = _leaving(at, activity, skin, depth, given, curves)
+    slope = np.maximum((_leaving(at + 0.5, activity, skin, depth, given, curves) - base) / 0.5, 0.0)
+    none = np.where(on_top, 1.0, np.where(base > 0.0, 1.0, 0.0)) * found
+    return Front(cell, found, on_top, at, base * none, slope * none)
+
+
+def _leaving(
+    at: Array, activity: Array, skin: Array, depth: Array, given: Given, curves: BakeCurves
+) -> Array:
+    """Water that leaves [kg/(m2 s)] from a front at a temperature [degC]."""
+    pressure = given["pressure"]
+    middle = 0.5 * (at + 150.0) + KELVIN
+    air = 1010.0 * pressure / (287.0 * middle)
+    way = 0.90 * air / (skin * given["film"]) + depth / given["crust_diffusivity"]
+    share = np.minimum(activity * curves.saturation(at) / pressure, 0.97)
+    drive = np.log((1.0 - given["vapour"] / pressure) / (1.0 - share))
+    return np.asarray(pressure / (R_VAPOUR * middle) * drive / way)
+
+
+def recover(
+    *, heat: Array, cells: Cells, column: Column, water: Array, given: Given, curves: BakeCurves
+) -> tuple[Array, Array]:
+    """Temperature and boiled water from the heat a cell took up, none of it lost.
+
+    T* = T + dH/C; where T* > T_b(X): m with T* - L m/C = T_b((w - m)/s), by Newton kept in its bracket
+
+    Parameters
+    ----------
+    heat : array
+        taken up in the step [J/m2], shape (cells, lanes)
+    cells : Cells
+        what they were like at its start [units of Cells]
+    column : Column
+        the cells then [units of Column]
+    water : array
+        in them, less what left below boiling [kg/m2], shape (cells, lanes)
+    given : dict
+        the lanes' inputs [units of INPUTS]
+    curves : BakeCurves
+        what is looked up [see its methods]
+
+    Returns
+    -------
+    tuple of array
+        degC, and kg/m2 boiled, shape (cells, lanes)
+    """
+    reached = column.state[0] + heat / cells.capacity
+    moisture = np.maximum(water / column.solids, DRIEST)
+    boils_at, slope = boiling_curve(moisture=moisture, given=given, curves=curves)
+    boils = (reached > boils_at) & (water > 0.0) & ~column.is_kind(SURFACE)
+    boiled = np.zeros_like(reached)
+    if boils.any():
+        lane = np.nonzero(boils)[1]
+        part = {name: given[name][lane] for name in ("boiling", "boiling_rise", "sorption")}
+        cool = (curves.latent(given["boiling"]) / cells.capacity)[boils]
+        boiled[boils] = _boiled(
+            reached[boils],
+            cool,
+            water[boils],
+            column.solids[boils],
+            boils_at[boils],
+            slope[boils],
+            part,
+            curves,
+        )
+    return reached - curves.latent(given["boiling"]) / cells.capacity * boiled, boiled
+
+
+def _boiled(
+    reached: Array,
+    cool: Array,
+    water: Array,
+    solids: Array,
+    boils_at: Array,
+    slope: Array,
+    given: Given,
+    curves: BakeCurves,
+) -> Array:
+    """Water [kg/m2] whose boiling brings each cell down onto its boiling curve; all of it where it runs dry.
+
+    The gap falls all the way from 0 to the bracket's end, so a step outside of it is halved instead.
+    """
+    low, high = np.zeros_like(reached), np.minimum((reached - boils_at) / cool, water)
+    dry = reached - cool * water >= boiling_curve(
+        moisture=np.full_like(water, DRIEST), given=given, curves=curves
+    )[0]
+    m, gap, going = low, reached - boils_at, np.ones(len(low), dtype=bool)
+    for _ in range(ROUNDS):
+        step = m + gap / (cool + slope / solids)
+        step = np.where((step > low) & (step < high), step, 0.5 * (low + high))
+        m = np.where(going, step, m)
+        left = np.maximum((water - m) / solids, DRIEST)
+        at, slope = boiling_curve(moisture=left, given=given, curves=curves)
+        gap = reached - cool * m - at
+        going = going & (np.abs(gap) > CLOSE)
+        if not going.any():
+            break
+        low, high = np.where(gap > 0.0, m, low), np.where(gap > 0.0, high, m)
+    return np.where(dry, water, m)
