@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from doughwright.errors import Fault, NoAnswerError
-from doughwright.science.inference.metropolis import LogDensity
+from doughwright.science.inference.metropolis import BACK, LogDensity
 from doughwright.science.yeast import Array
 
 MOST_STAGES = 40
@@ -13,7 +13,12 @@ MOVES = 2
 
 
 def tempered_del_moral_2006(
-    *, log_likelihood: LogDensity, points: Array, generator: np.random.Generator, share: float = 0.5
+    *,
+    log_likelihood: LogDensity,
+    points: Array,
+    generator: np.random.Generator,
+    share: float = 0.5,
+    informed: int | None = None,
 ) -> Array:
     """Points of a standard normal prior brought to the posterior by letting the readings count by degrees.
 
@@ -29,6 +34,8 @@ def tempered_del_moral_2006(
         where chance comes from [-]
     share : float
         effective points a stage leaves [-], scalar
+    informed : int or None
+        how many coordinates, the first, the readings say something of [-]; None: all of them
 
     Returns
     -------
@@ -59,7 +66,7 @@ def tempered_del_moral_2006(
         chosen = _systematic(weights, generator)
         points, likelihood = points[:, chosen], likelihood[chosen]
         for _ in range(MOVES):
-            points, likelihood = _moved(log_likelihood, points, likelihood, reached, generator)
+            points, likelihood = _moved(log_likelihood, points, likelihood, reached, generator, informed)
         if reached >= 1.0 - 1e-12:
             break
     return points[:, generator.permutation(points.shape[1])]
@@ -103,12 +110,14 @@ def _moved(
     likelihood: Array,
     reached: float,
     generator: np.random.Generator,
+    informed: int | None,
 ) -> tuple[Array, Array]:
-    d, count = points.shape
-    spread = np.atleast_2d(np.cov(points)) + 1e-9 * np.eye(d)
-    lower = np.linalg.cholesky(spread)
-    new = points + 1.8 / np.sqrt(d) * (lower @ generator.standard_normal((d, count)))
+    count, first = points.shape[1], len(points) if informed is None else max(1, min(informed, len(points)))
+    spread = np.atleast_2d(np.cov(points[:first])) + 1e-9 * np.eye(first)
+    noise = generator.standard_normal(points.shape)
+    own = points[:first] + 1.8 / np.sqrt(first) * (np.linalg.cholesky(spread) @ noise[:first])
+    new = np.concatenate([own, np.sqrt(1.0 - BACK * BACK) * points[first:] + BACK * noise[first:]])
     value = _value(log_likelihood, new)
-    prior = 0.5 * ((points * points).sum(axis=0) - (new * new).sum(axis=0))
+    prior = 0.5 * (np.square(points[:first]) - np.square(new[:first])).sum(axis=0)
     yes = np.log(generator.random(count)) < reached * (value - likelihood) + prior
     return np.where(yes, new, points), np.where(yes, value, likelihood)
