@@ -6,24 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from doughwright.science.browning import BURNT_CHANGE
 from doughwright.science.kernels.bake_curves import BakeCurves
 from doughwright.science.kernels.bake_edges import Edges, Top
-from doughwright.science.kernels.bake_layout import CHEESE, COLUMN, DOUGH, SAUCE, Column
+from doughwright.science.kernels.bake_layout import CHEESE, COLUMN, SAUCE, Column
 from doughwright.science.kernels.bake_step import Cells, Given, recover
+from doughwright.science.setting import _DEATH_REFERENCE, _MOST_DECADES
 from doughwright.science.yeast import Array
-
-BURNT_AT = 52.0
-"""Colour difference at which browning ends."""
-BROWNS_FROM = 90.0
-"""Face temperature [degC] from which it browns."""
-SET_HEAT, SET_SHARE = 80.0, 0.98
-"""A dough has set once its coldest cell has been this hot [degC], or its least set cell this far."""
-SPRINGS_UNTIL = 0.9
-"""Share gelatinised at which a cell stops springing."""
-SPRING_FROM, SPRING_OVER = 25.0, 50.0
-"""A cell begins to spring at one [degC] and has sprung fully the other [K] above that."""
-HOTTEST_DEATH = 100.0
-"""Beyond this [degC] yeast dies no faster in the sum; it is dead long before."""
 
 
 def close_step(
@@ -118,7 +107,7 @@ def _flows(
 def _evaporate(
     carried: Given, column: Column, top: Top, heat: Array, water: Array, solved: Array, seconds: Array
 ) -> None:
-    """Water that left below boiling, from all toppings together; what was not there leaves its heat behind."""
+    """Water that left below boiling, from all toppings together; what was not there gives its heat back."""
     j, lane = top.front, np.arange(len(seconds))
     topping = column.is_kind(SAUCE) | column.is_kind(CHEESE)
     alone = np.arange(len(column.kinds))[:, None] == j.cell
@@ -130,7 +119,7 @@ def _evaporate(
     left = np.minimum(left, held)
     heat[j.cell, lane] += top.latent * (asked - left)
     water -= left * pool / np.maximum(held, 1e-300)
-    carried["lost"] = carried["lost"] + left
+    carried["lost"], carried["drying"] = carried["lost"] + left, left / seconds
     carried["latent"] = carried["latent"] + top.latent * left
 
 
@@ -155,8 +144,8 @@ def _brown(carried: Given, given: Given, curves: BakeCurves, seconds: Array) -> 
     """Colour of both faces; solved over the step, so that it never passes burnt."""
     for face, name in (("base", "base_browning"), ("top", "top_browning")):
         at = carried[face]
-        rate = np.where(at > BROWNS_FROM, curves.browning(at) * given["browning"], 0.0)
-        carried[name] = BURNT_AT - (BURNT_AT - carried[name]) * np.exp(-rate * seconds)
+        rate = np.where(at > given["browning_from"], curves.browning(at) * given["browning"], 0.0)
+        carried[name] = BURNT_CHANGE - (BURNT_CHANGE - carried[name]) * np.exp(-rate * seconds)
 
 
 def _settle(
@@ -167,21 +156,21 @@ def _settle(
     was, now = column.state[0, dough].min(axis=0), state[0, dough].min(axis=0)
     old = column.state[2, dough].min(axis=0)
     temperature = state[0, dough]
-    springing = state[2, dough] < SPRINGS_UNTIL
-    sprung = np.clip((temperature - SPRING_FROM) / SPRING_OVER, 0.0, 1.0)
+    springing = state[2, dough] < given["spring_stop"]
+    sprung = np.clip((temperature - given["spring_from"]) / given["spring_span"], 0.0, 1.0)
     state[3, dough] = np.where(springing, np.maximum(state[3, dough], sprung), state[3, dough])
     setting = np.exp(-curves.gelatinising(temperature) * seconds)
     state[2, dough] = 1.0 - (1.0 - state[2, dough]) * setting
     new = state[2, dough].min(axis=0)
-    part = np.minimum(_crosses(was, now, SET_HEAT), _crosses(old, new, SET_SHARE))
+    part = np.minimum(_crosses(was, now, given["set_temperature"]), _crosses(old, new, given["set_share"]))
     first = np.isnan(carried["set_at"]) & (part <= 1.0)
     carried["set_at"] = np.where(first, carried["clock"] + part * seconds, carried["set_at"])
     carried["core_peak"] = np.maximum(carried["core_peak"], now)
-    power = (np.minimum(now, HOTTEST_DEATH) - 60.0) / given["death_z"]
-    carried["killed"] = carried["killed"] + seconds * 10.0**power / given["death_60"]
+    decades = np.minimum((now - _DEATH_REFERENCE) / given["yeast_z"], _MOST_DECADES)
+    carried["killed"] = carried["killed"] + seconds * 10.0**decades / given["yeast_decimal"]
 
 
-def _crosses(old: Array, new: Array, level: float) -> Array:
+def _crosses(old: Array, new: Array, level: Array) -> Array:
     """The part of the step at which a level is reached, 2 where it is not."""
     span = np.where(new > old, new - old, 1.0)
     return np.where(new >= level, np.clip((level - old) / span, 0.0, 1.0), 2.0)

@@ -6,9 +6,21 @@ from typing import Protocol
 
 import numpy as np
 
+from doughwright.science.browning import browning_rate_zanoni_1995
+from doughwright.science.drying import vapour_diffusivity
+from doughwright.science.setting import gelatinisation_rate_zanoni_1995
+from doughwright.science.steam import (
+    SEA_LEVEL,
+    latent_heat,
+    saturation_pressure_iapws_1992,
+    vapour_density_slope,
+)
 from doughwright.science.yeast import Array, Real
 
-R_VAPOUR = 461.5
+WATER_COLDEST, WATER_HOTTEST = 0.0, 200.0
+"""Where the formulas of water hold [degC]; an end holds beyond itself."""
+FACE_COLDEST, FACE_HOTTEST = 20.0, 600.0
+"""The same for browning and starch, past what was measured: a face goes from raw to very hot."""
 
 
 class BakeCurves(Protocol):
@@ -23,15 +35,15 @@ class BakeCurves(Protocol):
         ...
 
     def carrying(self, temperature: Real) -> Array:
-        """Vapour path [W/(m K)] at [degC]: D L drho/dT at 101325 Pa, before pores and pressure."""
+        """What steam carries in air at 101325 Pa, D L drho/dT [W/(m K)], at [degC]."""
         ...
 
     def above_boiling(self, binding: Array) -> Array:
-        """ln(1 + B), what bound water boils above plain water times b [1]."""
+        """ln(1 + B) of how strongly water is bound: what it boils above plain water, times b [1]."""
         ...
 
     def browning(self, temperature: Real) -> Array:
-        """Rate of browning [1/s] at [degC]."""
+        """Rate of browning of a plain dough [1/s] at [degC]."""
         ...
 
     def gelatinising(self, temperature: Real) -> Array:
@@ -40,39 +52,38 @@ class BakeCurves(Protocol):
 
 
 class BakeFormulas:
-    """The formulas."""
+    """The functions of science, held at the ends of their ranges."""
 
     def saturation(self, temperature: Real) -> Array:
-        """Pressure of saturated steam [Pa]."""
-        kelvin = np.asarray(temperature) + 273.15
-        th = 1.0 - kelvin / 647.096
-        inner = (
-            -7.85951783 * th + 1.84408259 * th**1.5 - 11.7866497 * th**3 + 22.6807411 * th**3.5
-            - 15.9618719 * th**4 + 1.80122502 * th**7.5
-        )  # fmt: skip
-        return np.asarray(22.064e6 * np.exp(647.096 / kelvin * inner))
+        """Pressure of saturated steam [Pa] at [degC]."""
+        return saturation_pressure_iapws_1992(temperature=_water(temperature))
 
     def latent(self, temperature: Real) -> Array:
-        """Latent heat [J/kg], held at the ends of 0 to 150 degC."""
-        t = np.clip(temperature, 0.0, 150.0)
-        return np.asarray(1e3 * (2500.74 + t * (-2.36700 + t * (5.7084e-4 - t * 1.31918e-5))))
+        """Latent heat [J/kg] at [degC]."""
+        return latent_heat(temperature=_water(temperature))
 
     def carrying(self, temperature: Real) -> Array:
-        """Vapour path [W/(m K)] at 101325 Pa."""
-        kelvin, latent = np.asarray(temperature) + 273.15, self.latent(temperature)
-        diffusivity = 2.6e-5 * (kelvin / 298.15) ** 1.8
-        slope = self.saturation(temperature) / (R_VAPOUR * kelvin)
-        slope = slope * (latent / (R_VAPOUR * kelvin * kelvin) - 1.0 / kelvin)
-        return np.asarray(diffusivity * latent * slope)
+        """What steam carries in air at 101325 Pa, D L drho/dT [W/(m K)], at [degC]."""
+        t = _water(temperature)
+        spread = vapour_diffusivity(temperature=t, pressure=SEA_LEVEL)
+        return np.asarray(spread * latent_heat(temperature=t) * vapour_density_slope(temperature=t))
 
     def above_boiling(self, binding: Array) -> Array:
-        """ln(1 + B)."""
+        """ln(1 + B) of how strongly water is bound [1]."""
         return np.asarray(np.log1p(binding))
 
     def browning(self, temperature: Real) -> Array:
-        """Rate of browning [1/s]."""
-        return np.asarray(42000.0 * np.exp(-64151.0 / (8.314 * (np.asarray(temperature) + 273.15))))
+        """Rate of browning of a plain dough [1/s] at [degC]."""
+        return browning_rate_zanoni_1995(temperature=_face(temperature), extrapolate=True)
 
     def gelatinising(self, temperature: Real) -> Array:
-        """Rate at which starch sets [1/s]."""
-        return np.asarray(2.8e18 * np.exp(-139000.0 / (8.314 * (np.asarray(temperature) + 273.15))))
+        """Rate at which starch sets [1/s] at [degC]."""
+        return gelatinisation_rate_zanoni_1995(temperature=_face(temperature), extrapolate=True)
+
+
+def _water(temperature: Real) -> Array:
+    return np.asarray(np.clip(temperature, WATER_COLDEST, WATER_HOTTEST))
+
+
+def _face(temperature: Real) -> Array:
+    return np.asarray(np.clip(temperature, FACE_COLDEST, FACE_HOTTEST))

@@ -9,21 +9,20 @@ import numpy as np
 from doughwright.science.kernels.bake_curves import BakeCurves
 from doughwright.science.kernels.bake_layout import Column
 from doughwright.science.kernels.bake_step import (
-    VAPOUR_HEAT,
     Cells,
     Front,
     Given,
     front,
-    radiation,
     steam_flow,
 )
+from doughwright.science.oven import radiation_coefficient
 from doughwright.science.yeast import Array
 
 
 @dataclass(frozen=True, slots=True)
 class Flux:
-    """Heat into one ``cell`` from outside, base - slope T [W/m2 of reference area], each (lanes,); ``resistance``
-    is that from the middle of the cell to its face, over the area of the face."""
+    """Heat into one ``cell`` from outside, base - slope T [W/m2 of reference area], each (lanes,), and the
+    ``resistance`` from the middle of the cell to its face over the area of the face."""
 
     cell: int
     base: Array
@@ -41,8 +40,8 @@ class Flux:
 
 @dataclass(frozen=True, slots=True)
 class Top:
-    """The food's top: its area, the film [W/(m2 K)] on it, what that ``meets`` [degC], the resistance from the
-    face to the middle of the top cell, where its water leaves, and with how much heat [J/kg]."""
+    """The food's top: its area, the film [W/(m2 K)] on it, what that ``meets`` [degC], the resistance from
+    face to middle of the top cell, where its water leaves, and with how much heat [J/kg]."""
 
     area: Array
     film: Array
@@ -146,7 +145,7 @@ def _met(given: Given, side: str, seconds: Array) -> tuple[Array, Array]:
 
 
 def _through_door(given: Given, air: Array, walls: Array, seconds: Array) -> tuple[Array, Array]:
-    fade = np.exp(-seconds / given["door_seconds"])
+    fade = np.exp(-seconds / given["door_recovery"])
     return air - given["door_air"] * fade, walls - given["door_walls"] * fade
 
 
@@ -163,7 +162,7 @@ def _bare(
 ) -> Flux:
     """A dry face under air and walls."""
     emissivity = given["base_emissivity" if film == "base_film" else "surface_emissivity"]
-    rays = radiation(emissivity=emissivity, face=face, walls=walls)
+    rays = radiation_coefficient(emissivity=emissivity, face=face, walls=walls)
     half = 0.5 * cells.resistance[cell]
     through = area / (1.0 + (given[film] + rays) * half)
     base = through * (given[film] * air + rays * walls)
@@ -172,10 +171,11 @@ def _bare(
 
 def _top(column: Column, cells: Cells, given: Given, curves: BakeCurves, air: Array, walls: Array) -> Top:
     """The food's top; steam that blows out of it thins the film of air (Ackermann)."""
-    rays = radiation(emissivity=given["emissivity"], face=column.read("top"), walls=walls)
+    rays = radiation_coefficient(emissivity=given["emissivity"], face=column.read("top"), walls=walls)
     _, leaving = steam_flow(column=column, given=given)
     area = column.area[-1]
-    blown = np.maximum(leaving * VAPOUR_HEAT / area / given["film"], 1e-9)
+    leaving = leaving + np.maximum(column.read("drying"), 0.0)
+    blown = np.maximum(leaving * given["steam_heat"] / area / given["film"], 1e-9)
     film = given["film"] * blown / np.expm1(blown)
     meets = (film * air + rays * walls + given["broil"]) / (film + rays)
     place = front(column=column, cells=cells, given=given, curves=curves)

@@ -12,54 +12,57 @@ SURFACE, DOUGH, SAUCE, CHEESE = range(4)
 """What a cell is made of; any topping that is not cheese counts as sauce."""
 
 INPUTS = (
-    "pressure", "boiling", "sorption", "boiling_rise",
+    "pressure", "boiling", "sorption_moisture", "boiling_rise",
     "dough_heat", "dough_conductivity", "crust_conductivity", "vapour_share", "crust_diffusivity",
     "sauce_heat", "sauce_conductivity", "cheese_heat", "cheese_conductivity",
-    "dry_conductivity", "dry_moisture", "dough_skin", "sauce_skin", "cheese_skin",
-    "contact_wet", "contact_dry", "contact_depth", "browning", "death_60", "death_z",
+    "topping_dry_conductivity", "topping_dry_moisture", "skin_dough", "skin_sauce", "skin_cheese",
+    "contact_wet", "contact_dry", "contact_depth", "browning", "yeast_decimal", "yeast_z",
     "surface_heat", "surface_conductivity", "surface_emissivity",
     "seconds", "air", "walls", "film", "emissivity", "vapour", "broil",
     "over_air", "over_walls", "over_film", "under_air", "under_walls", "under_film",
     "base_air", "base_film", "base_emissivity",
-    "door_air", "door_walls", "door_seconds", "begins", "ramp",
+    "door_air", "door_walls", "door_recovery", "begins", "ramp",
 )  # fmt: skip
-"""What differs from lane to lane, a row each.
+"""What differs from lane to lane, a row each; a name shared with ``OvenParameters`` means the same.
 
-``pressure`` [Pa], what plain water boils at [degC], ``sorption`` [1] and ``boiling_rise`` [1/K] of the
-boiling curve; specific heats of solids [J/(kg K)], conductivities [W/(m K)], ``vapour_share`` [1] of the
-vapour path, ``crust_diffusivity`` [m2/s], the moisture [1] below which a topping dries, ``skin`` [1] of each
-top; contact [W/(m2 K)] on wet and dry dough and the dried ``contact_depth`` [m] between them; ``browning``
-[1]; ``death_60`` [s] and ``death_z`` [K] of yeast; the surface's SI properties.
-
+``pressure`` [Pa] and what plain water boils at there [degC]; the food's rows; the surface's properties [SI].
 Then the phase: its ``seconds``; what the food's top meets (``air``, ``walls`` [degC], ``film`` [W/(m2 K)],
 ``emissivity`` [1], ``vapour`` [Pa], ``broil`` [W/m2]), a bare surface's top (``over_``), the surface's
 underside (``under_``) and the base of a lifted piece (``base_``). An opened door takes ``door_air`` and
-``door_walls`` [K] off what meets the column's oven side, fading over ``door_seconds`` [s]; a ramp of so many
+``door_walls`` [K] off what the column's oven side meets, fading over ``door_recovery`` [s]; a ramp of so many
 seconds takes the oven from ``begins`` [degC] to its values.
 """
 
+RULES = (
+    "contact_dried", "contact_noticed", "vapour_limit", "front_dough", "front_topping", "vapour_ceiling",
+    "lewis", "water_heat", "steam_heat", "spring_from", "spring_span", "spring_stop", "browning_from",
+    "set_temperature", "set_share",
+)  # fmt: skip
+"""Rows of ``OvenParameters`` that are the same in every lane."""
+
 STATE = ("temperature", "water", "gelatinised", "sprung", "boiled")
-"""The state of a cell: degC, kg per m2 of reference area, share, share of its spring, kg/(m2 s) of last step."""
+"""The state of a cell: degC, kg/m2 of reference area, share, share of its spring, kg/(m2 s) just boiled."""
 
 COLUMN = (
-    "clock", "base", "top", "surface", "base_browning", "top_browning", "lost", "set_at", "core_peak", "killed",
-    "heat_top", "heat_base", "heat_contact", "heat_surface", "warmed", "surface_warmed", "latent", "steam_heat",
+    "clock", "base", "top", "surface", "base_browning", "top_browning", "lost", "drying", "set_at",
+    "core_peak", "killed", "heat_top", "heat_base", "heat_contact", "heat_surface", "warmed",
+    "surface_warmed", "latent", "steam_heat",
 )  # fmt: skip
 """What a column carries from phase to phase.
 
 Seconds since it was loaded; face temperatures [degC] of base, top and surface; colour difference of base and
-top; water lost [kg/m2]; when it set [s, NaN before]; the highest its coldest dough cell has been [degC];
-decimal reductions of its yeast there; then its books [J/m2]: heat in at the top, at a lifted base, from the
-surface, into the surface from the oven; heat kept by food and by surface, taken by steam as it formed and as
-it crossed the crust.
+top; water lost [kg/m2], and at what pace below boiling in the last step [kg/(m2 s)]; when it set [s, NaN
+before]; the highest its coldest dough cell has been [degC]; decimal reductions of its yeast there; then its
+books [J/m2]: heat in at the top, at a lifted base, from the surface, into the surface from the oven; heat kept
+by food and by surface, taken by steam as it formed and as it crossed the crust.
 """
 
 ROWS = (
     "time", "base", "top", "core", "surface", "lost", "base_browning", "top_browning", "set", "killed",
     "sauce", "cheese", "moisture",
 )  # fmt: skip
-"""What is written down at a sample: s of the phase, degC, kg/m2, colour difference, share gelatinised in the
-least set dough cell, decimal reductions, degC of the toppings (NaN without), water share of the coldest dough.
+"""What is written down at a sample: s of the phase, degC, kg/m2, colour difference, share gelatinised of the
+least set dough, decimal reductions, degC of the toppings (NaN without), water share of the coldest dough.
 """
 
 
@@ -80,11 +83,11 @@ class BakeStepping:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """Cells from the surface up, a lane each in the last axis; any part may be without surface or without food.
+    """Cells from the surface up, a lane each in the last axis; a part may be without surface or without food.
 
     ``kinds`` (cells,); dry ``solids`` [kg/m2 of reference area], ``thickness`` [m] and ``moisture`` [water
-    over solids] at the start, ``spring`` [1] when fully sprung, all (cells, lanes); ``area`` (cells + 1, lanes)
-    of the faces over the reference area; ``state`` (5, cells, lanes); ``carried`` (18, lanes).
+    over solids] at the start, ``spring`` [1] at its fullest, all (cells, lanes); ``area`` (cells + 1, lanes)
+    of the faces over the reference area; ``state`` (5, cells, lanes); ``carried`` (19, lanes).
     """
 
     kinds: tuple[int, ...]

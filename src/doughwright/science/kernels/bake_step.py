@@ -6,13 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from doughwright.science.kernels.bake_curves import R_VAPOUR, BakeCurves
+from doughwright.science.kernels.bake_curves import BakeCurves
 from doughwright.science.kernels.bake_layout import CHEESE, DOUGH, SAUCE, SURFACE, Column
+from doughwright.science.steam import SEA_LEVEL, VAPOUR_GAS, ZERO_CELSIUS
 from doughwright.science.yeast import Array, Mask
 
-WATER_HEAT, VAPOUR_HEAT = 4190.0, 2000.0
-STEFAN_BOLTZMANN = 5.670374e-8
-KELVIN = 273.15
 DRIEST = 1e-6
 """Water over solids under which a cell's boiling curve is not followed further."""
 WIDTH = 0.25
@@ -27,9 +25,8 @@ Given = dict[str, Array]
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """What the cells are like at the start of a step, each (cells, lanes): heat capacity [J/(m2 K)], water over
-    solids, dryness [1], thickness [m], resistance from face to face [m2 K/W], where each boils [degC], how
-    steeply that rises as it dries [K], and what capacity boiling adds [J/(m2 K)].
+    """What the cells are like at the start of a step, each (cells, lanes): heat capacity [J/(m2 K)], water
+    over solids, dryness [1], thickness [m], resistance from face to face [m2 K/W], capacity with boiling.
     """
 
     capacity: Array
@@ -37,8 +34,6 @@ class Cells:
     dryness: Array
     thickness: Array
     resistance: Array
-    boiling: Array
-    boiling_slope: Array
     apparent: Array
 
 
@@ -68,7 +63,7 @@ def boiling_curve(*, moisture: Array, given: Given, curves: BakeCurves) -> tuple
 
 
 def _binding(moisture: Array, given: Given) -> Array:
-    ratio = given["sorption"] / moisture
+    ratio = given["sorption_moisture"] / moisture
     return np.asarray(ratio * ratio * np.sqrt(ratio))
 
 
@@ -94,34 +89,34 @@ def look(*, column: Column, given: Given, curves: BakeCurves) -> Cells:
     temperature, water, _, sprung, _ = column.state
     surface, dough, cheese = (column.is_kind(one) for one in (SURFACE, DOUGH, CHEESE))
     moisture = np.maximum(water / column.solids, DRIEST)
-    raw = np.where(dough, column.moisture, given["dry_moisture"])
+    raw = np.where(dough, column.moisture, given["topping_dry_moisture"])
     dryness = np.where(surface, 0.0, np.clip(1.0 - water / column.solids / raw, 0.0, 1.0))
     heat = np.where(dough, given["dough_heat"], given["sauce_heat"])
     heat = np.where(surface, given["surface_heat"], np.where(cheese, given["cheese_heat"], heat))
-    capacity = column.solids * heat + water * WATER_HEAT
+    capacity = column.solids * heat + water * given["water_heat"]
     topped = (column.solids + water) / (column.solids * (1.0 + column.moisture))
     swell = np.where(dough, 1.0 + column.spring * sprung, np.where(surface, 1.0, topped))
     thickness = column.thickness * swell
     wet = np.where(cheese, given["cheese_conductivity"], given["sauce_conductivity"])
     wet = np.where(dough, given["dough_conductivity"] + _vapour_path(temperature, given, curves), wet)
     wet = np.where(surface, given["surface_conductivity"], wet)
-    dry = np.where(dough, given["crust_conductivity"], given["dry_conductivity"])
+    dry = np.where(dough, given["crust_conductivity"], given["topping_dry_conductivity"])
     resistance = thickness * (dryness / dry + (1.0 - dryness) / wet)
     boiling, slope = boiling_curve(moisture=moisture, given=given, curves=curves)
     boils = (temperature >= boiling - NEAR) & ~surface & (water > 0.0)
     latent = curves.latent(given["boiling"])
     extra = latent * np.minimum(column.solids / np.maximum(slope, 1e-12), water / WIDTH)
     apparent = capacity + np.where(boils, extra, 0.0)
-    return Cells(capacity, moisture, dryness, thickness, resistance, boiling, slope, apparent)
+    return Cells(capacity, moisture, dryness, thickness, resistance, apparent)
 
 
 def _vapour_path(temperature: Array, given: Given, curves: BakeCurves) -> Array:
     """What steam going from warm to cold pores adds to conduction [W/(m K)]."""
     capped = np.minimum(temperature, given["boiling"])
     pressure = given["pressure"]
-    free = np.maximum(pressure - curves.saturation(capped), pressure / 3.0)
+    free = np.maximum(pressure - curves.saturation(capped), pressure / given["vapour_limit"])
     flow = pressure / free
-    return np.asarray(given["vapour_share"] * curves.carrying(capped) * (101325.0 / pressure) * flow)
+    return np.asarray(given["vapour_share"] * curves.carrying(capped) * (SEA_LEVEL / pressure) * flow)
 
 
 def contact(*, column: Column, cells: Cells, given: Given) -> Array:
@@ -146,11 +141,11 @@ def contact(*, column: Column, cells: Cells, given: Given) -> Array:
     dried, thickness = cells.dryness[column.dough], cells.thickness[column.dough]
     depth, going = np.zeros(dried.shape[1]), np.ones(dried.shape[1], dtype=bool)
     for one, thick in zip(dried, thickness, strict=True):
-        going = going & (one > 0.02)
+        going = going & (one > given["contact_noticed"])
         if not going.any():
             break
         depth = np.where(going, depth + one * thick, depth)
-        going = going & (one >= 0.6)
+        going = going & (one >= given["contact_dried"])
     span = given["contact_wet"] - given["contact_dry"]
     return np.asarray(given["contact_dry"] + span * np.exp(-depth / given["contact_depth"]))
 
@@ -188,34 +183,10 @@ def steam_flow(*, column: Column, given: Given) -> tuple[Array, Array]:
     return arriving, np.asarray(up[-1])
 
 
-def radiation(*, emissivity: Array, face: Array, walls: Array) -> Array:
-    """Radiation as a film.
-
-    h_r = eps sigma (T_f^2 + T_w^2)(T_f + T_w)
-
-    Parameters
-    ----------
-    emissivity : array
-        effective [1], shape (lanes,)
-    face : array
-        last temperature of the face [degC], shape (lanes,)
-    walls : array
-        what it sees [degC], shape (lanes,)
-
-    Returns
-    -------
-    array
-        W/(m2 K), shape (lanes,)
-    """
-    one, other = face + KELVIN, walls + KELVIN
-    return np.asarray(emissivity * STEFAN_BOLTZMANN * (one * one + other * other) * (one + other))
-
-
 @dataclass(frozen=True, slots=True)
 class Front:
     """Where water leaves below boiling: the cell (lanes,), whether there is one, whether it is the top cell,
-    the pressure of its water and the conductance of the way out [m/s], and its flux ``at`` [degC]:
-    j = base + slope (T - at) [kg/(m2 s)].
+    and its flux [kg/(m2 s)] about a temperature ``at`` [degC]: j = base + slope (T - at).
     """
 
     cell: Array
@@ -248,22 +219,22 @@ def front(*, column: Column, cells: Cells, given: Given, curves: BakeCurves) -> 
         where, and how fast about the present temperature
     """
     n, last = column.surface, len(column.kinds) - 1
-    least = np.where(column.is_kind(DOUGH), 0.25, 0.05)[n:]
+    least = np.where(column.is_kind(DOUGH), given["front_dough"], given["front_topping"])[n:]
     wet = column.state[1, n:] / column.solids[n:] > least
-    found = wet.any(axis=0)
+    found = np.asarray(wet.any(axis=0))
     cell = np.where(found, last - np.argmax(wet[::-1], axis=0), last)
     lane = np.arange(len(cell))
     above = np.cumsum(cells.thickness[::-1], axis=0)[::-1]
     depth = above[cell, lane] - cells.thickness[cell, lane]
     depth = depth + 0.5 * cells.dryness[cell, lane] * cells.thickness[cell, lane]
-    on_top = found & (cell == last)
+    on_top = np.asarray(found & (cell == last))
     at = np.where(on_top, column.read("top"), column.state[0][cell, lane])
-    skin = given[{DOUGH: "dough_skin", SAUCE: "sauce_skin", CHEESE: "cheese_skin"}[column.kinds[-1]]]
+    skin = given[{DOUGH: "skin_dough", SAUCE: "skin_sauce", CHEESE: "skin_cheese"}[column.kinds[-1]]]
     activity = 1.0 / (1.0 + _binding(cells.moisture[cell, lane], given))
     base = _leaving(at, activity, skin, depth, given, curves)
     slope = np.maximum((_leaving(at + 0.5, activity, skin, depth, given, curves) - base) / 0.5, 0.0)
-    none = np.where(on_top, 1.0, np.where(base > 0.0, 1.0, 0.0)) * found
-    return Front(cell, found, on_top, at, base * none, slope * none)
+    flows = np.asarray(found) & (on_top | (base > 0.0))
+    return Front(cell, found, on_top, at, np.where(flows, base, 0.0), np.where(flows, slope, 0.0))
 
 
 def _leaving(
@@ -271,12 +242,12 @@ def _leaving(
 ) -> Array:
     """Water that leaves [kg/(m2 s)] from a front at a temperature [degC]."""
     pressure = given["pressure"]
-    middle = 0.5 * (at + 150.0) + KELVIN
+    middle = 0.5 * (at + 150.0) + ZERO_CELSIUS
     air = 1010.0 * pressure / (287.0 * middle)
-    way = 0.90 * air / (skin * given["film"]) + depth / given["crust_diffusivity"]
-    share = np.minimum(activity * curves.saturation(at) / pressure, 0.97)
+    way = given["lewis"] * air / (skin * given["film"]) + depth / given["crust_diffusivity"]
+    share = np.minimum(activity * curves.saturation(at) / pressure, given["vapour_ceiling"])
     drive = np.log((1.0 - given["vapour"] / pressure) / (1.0 - share))
-    return np.asarray(pressure / (R_VAPOUR * middle) * drive / way)
+    return np.asarray(pressure / (VAPOUR_GAS * middle) * drive / way)
 
 
 def recover(
@@ -313,7 +284,7 @@ def recover(
     boiled = np.zeros_like(reached)
     if boils.any():
         lane = np.nonzero(boils)[1]
-        part = {name: given[name][lane] for name in ("boiling", "boiling_rise", "sorption")}
+        part = {name: given[name][lane] for name in ("boiling", "boiling_rise", "sorption_moisture")}
         cool = (curves.latent(given["boiling"]) / cells.capacity)[boils]
         boiled[boils] = _boiled(
             reached[boils],
@@ -343,9 +314,10 @@ def _boiled(
     The gap falls all the way from 0 to the bracket's end, so a step outside of it is halved instead.
     """
     low, high = np.zeros_like(reached), np.minimum((reached - boils_at) / cool, water)
-    dry = reached - cool * water >= boiling_curve(
-        moisture=np.full_like(water, DRIEST), given=given, curves=curves
-    )[0]
+    dry = (
+        reached - cool * water
+        >= boiling_curve(moisture=np.full_like(water, DRIEST), given=given, curves=curves)[0]
+    )
     m, gap, going = low, reached - boils_at, np.ones(len(low), dtype=bool)
     for _ in range(ROUNDS):
         step = m + gap / (cool + slope / solids)

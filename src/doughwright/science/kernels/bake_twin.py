@@ -13,18 +13,20 @@ from doughwright.science.kernels.bake_layout import (
     CHEESE,
     INPUTS,
     ROWS,
+    RULES,
     SAUCE,
     Baked,
     BakeStepping,
     Column,
 )
-from doughwright.science.kernels.bake_step import VAPOUR_HEAT, Cells, Given, contact, look, steam_flow
+from doughwright.science.kernels.bake_step import Cells, Given, contact, look, steam_flow
 from doughwright.science.yeast import Array
 
 
 def bake(
     *,
     inputs: Array,
+    rules: Array,
     column: Column,
     curves: BakeCurves,
     lifted: bool = False,
@@ -40,6 +42,8 @@ def bake(
     ----------
     inputs : array
         what differs by lane [units of INPUTS], shape (48, lanes)
+    rules : array
+        what does not [units of RULES], shape (15,)
     column : Column
         surface, food or both [units of Column]
     curves : BakeCurves
@@ -58,7 +62,7 @@ def bake(
     Baked
         the columns after it
     """
-    given = dict(zip(INPUTS, inputs, strict=True))
+    given = dict(zip(INPUTS, inputs, strict=True)) | dict(zip(RULES, rules, strict=True))
     lanes = inputs.shape[1]
     whole, done = given["seconds"], np.zeros(lanes)
     length = np.full(lanes, stepping.first / stepping.growth)
@@ -161,8 +165,8 @@ def _crossing(column: Column, given: Given) -> tuple[Array, Array]:
     if n < len(column.kinds):
         arriving, _ = steam_flow(column=column, given=given)
         step = np.diff(temperature[n:], axis=0)
-        lower[n + 1 :] = np.where(step > 0.0, np.maximum(arriving[1:], 0.0), 0.0) * VAPOUR_HEAT
-        upper[n:-1] = np.where(step < 0.0, np.maximum(-arriving[:-1], 0.0), 0.0) * VAPOUR_HEAT
+        lower[n + 1 :] = np.where(step > 0.0, np.maximum(arriving[1:], 0.0), 0.0) * given["steam_heat"]
+        upper[n:-1] = np.where(step < 0.0, np.maximum(-arriving[:-1], 0.0), 0.0) * given["steam_heat"]
     return lower, upper
 
 
@@ -186,7 +190,7 @@ def _solve(diagonal: Array, right: Array, conductance: Array, lower: Array, uppe
 def _row(column: Column, seconds: Array) -> Array:
     """What is written down now; NaN for what the column has not."""
     missing = np.full(len(seconds), np.nan)
-    values = {name: missing for name in ROWS} | {"time": seconds, "surface": column.read("surface")}
+    values = dict.fromkeys(ROWS, missing) | {"time": seconds, "surface": column.read("surface")}
     if column.surface == 0:
         values["surface"] = missing
     temperature, water = column.state[0], column.state[1]
