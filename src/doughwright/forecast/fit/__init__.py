@@ -46,7 +46,7 @@ def fit(
         if found is not None:
             return told_fit(found)
         tried += stage
-    tried.sort(key=lambda one: (not one.ripe, max(one.worst, 1.0), one.over, one.worst))
+    tried.sort(key=search.nearness)
     raise nearest_fit(next(made for one in tried if (made := proved(case, search, one, singles)) is not None))
 
 

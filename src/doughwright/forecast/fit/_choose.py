@@ -95,6 +95,11 @@ class Search:
         yield self._told_best(solve(self.bench, self._mended(hopeful), first))
         yield self._told_best(sorted(solved, key=lambda one: one.worst)[:MOST_LOOKED_AT])
 
+    def nearness(self, found: Found) -> tuple[bool, bool, float, float, float]:
+        """Orders what is no fit: no wait too long, ripe, the same dough, then little work at night."""
+        too_long = bool(self.schedule.too_long(found.design)[0] > 0.0)
+        return too_long, not found.ripe, max(found.worst, 1.0), found.over, found.worst
+
     def _told_best(self, solved: Sequence[Solved]) -> list[Found]:
         return sorted(self._all_told(solved), key=self._rank)
 

@@ -33,13 +33,18 @@ class Schedule:
 
     def over(self, designs: Designs) -> Array:
         """By how many minutes designs break the limits, shape (lanes,); 0 where they keep them."""
-        starts = self._starts(designs) or [np.zeros(len(designs))]
-        night = sum((self._asleep(one) for one in starts), np.zeros(len(designs)))
-        over = np.maximum(night - self.night - 0.5, 0.0)
+        night = sum((self._asleep(one) for one in self._starts(designs)), np.zeros(len(designs)))
+        return np.maximum(night - self.night - 0.5, 0.0) + self.too_long(designs)
+
+    def too_long(self, designs: Designs) -> Array:
+        """By how many minutes a wait, or all of it, is too long, shape (lanes,)."""
+        over = np.zeros(len(designs))
         if self.limits.available is not None:
-            over = over + 60.0 * np.maximum(np.max(starts, axis=0) - self.limits.available - 1e-6, 0.0)
+            begins = np.max(self._starts(designs) or [over], axis=0)
+            over = over + 60.0 * np.maximum(begins - self.limits.available - 1e-6, 0.0)
         if self.limits.longest_wait is not None and designs.hours.size:
-            over = over + 60.0 * np.maximum(designs.hours.max(axis=1) - self.limits.longest_wait - 1e-6, 0.0)
+            longest = designs.hours.max(axis=1)
+            over = over + 60.0 * np.maximum(longest - self.limits.longest_wait - 1e-6, 0.0)
         return over
 
     def at_night(self, designs: Designs) -> float:
