@@ -24,6 +24,8 @@ VERBS = {
     "days": "_planning",
     "elsewhere": "_elsewhere",
     "fit": "_fitting",
+    "narrow": "_learning",
+    "calibrate": "_learning",
     "plan": "_planning",
     "card": "_paper",
     "undo": "_keeping",
