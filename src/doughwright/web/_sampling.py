@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import logging
+import os
+import sys
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, replace
-from threading import Condition, Event, Thread
+from threading import Condition, Event, Thread, get_native_id
 from time import monotonic
 from typing import Generic, TypeVar, cast
 
@@ -17,6 +19,7 @@ LOG = logging.getLogger(__name__)
 MOST_KEPT = 64
 # Work that nobody has asked about for so long [s] is not begun, and is stopped where it can be.
 FORGOTTEN = 20.0
+NICE = 10
 
 
 class StoppedError(Exception):
@@ -166,6 +169,7 @@ class Sampler:
             self._thread.start()
 
     def _run(self) -> None:
+        _give_way()
         while True:
             with self._changed:
                 while not self._closed and not self._jobs:
@@ -191,6 +195,12 @@ class Sampler:
             self._jobs.items(),
             key=lambda one: (now - one[1].asked > FORGOTTEN, one[1].rank, -one[1].asked),
         )
+
+
+def _give_way() -> None:
+    """Let this thread, and those it starts, go after the pages: where a thread has a priority of its own."""
+    if sys.platform == "linux":
+        os.setpriority(os.PRIO_PROCESS, get_native_id(), NICE)
 
 
 def _done(job: _Job) -> Sampled[object] | None:
