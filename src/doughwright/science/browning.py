@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from doughwright.science._ranges import within
-from doughwright.science.oven_parameters import OvenParameters
+from doughwright.science.oven_parameters import OvenParameters, oven_parameter_table
 from doughwright.science.setting import GAS_CONSTANT
 from doughwright.science.steam import ZERO_CELSIUS, saturation_pressure_iapws_1992
 from doughwright.science.yeast import Array, Real
@@ -264,8 +264,9 @@ def browning_factor(
     added = parameters.browning_milk * milk + parameters.browning_malt * malted
     extra = np.minimum(added, parameters.browning_extra)
     whole = parameters.browning_plain + yeasted
-    # One standard deviation: 30 % of the fitted factor, half of what milk and malt add.
-    return BrowningFactor(np.asarray(whole + extra), np.asarray(np.hypot(0.3 * whole, 0.5 * extra)))
+    rows = oven_parameter_table(parameters)
+    of_whole, of_extra = (rows[name].spread or 0.0 for name in ("browning", "browning_extra"))
+    return BrowningFactor(np.asarray(whole + extra), np.asarray(np.hypot(of_whole * whole, of_extra * extra)))
 
 
 def lightness_of_change(*, change: Real, parameters: OvenParameters) -> Array:

@@ -133,7 +133,7 @@ class OvenParameters:
         "pores would choke past it")
     crust_diffusivity: float = _row(
         1.2e-6, "m2/s", "vapour through crust", "fitted",
-        "an open foam 1.5e-5; closed cells and skin; loaf core over 95 degC needs < 2e-6", 1.8, "factor")
+        "an open foam 1.5e-5; closed cells and skin; " + _BANDS + ": loaf core > 95 degC", 1.8, "factor")
     front_dough: float = _row(
         0.25, "kg/kg solids", "moisture over which dough holds the evaporation front", "assumed",
         "a rule of the numerical scheme")

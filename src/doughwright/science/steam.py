@@ -150,9 +150,14 @@ def boiling_point(*, pressure: Real) -> Array:
     for _ in range(_ROUNDS):
         kelvin = t + ZERO_CELSIUS
         over = wanted - np.log(saturation_pressure_iapws_1992(temperature=t))
-        slope = latent_heat(temperature=t) / (VAPOUR_GAS * kelvin)
-        t = np.clip(kelvin / (1.0 - over / slope) - ZERO_CELSIUS, 0.0, 200.0)
+        t = np.clip(kelvin / (1.0 - over / _steepness(kelvin)) - ZERO_CELSIUS, 0.0, 200.0)
     return np.asarray(t)
+
+
+def _steepness(kelvin: Array) -> Array:
+    """T d(ln p_sat)/dT of the saturation curve."""
+    ratio, rest = _CRITICAL_KELVIN / kelvin, 1.0 - kelvin / _CRITICAL_KELVIN
+    return np.asarray(-sum(a * (ratio * rest**n + n * rest ** (n - 1.0)) for n, a in _SATURATION))
 
 
 def water_activity(*, moisture: Real, parameters: OvenParameters) -> Array:
