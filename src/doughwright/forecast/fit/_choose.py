@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
-from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +17,6 @@ from doughwright.forecast.fit._schedule import Schedule
 from doughwright.forecast.fit._solve import Choice, Solved, choices, pinned, slopes, solve
 
 Array = NDArray[np.float64]
-Order: TypeAlias = tuple[bool, tuple[int, ...]]
 
 SIZES = (1, 2, 3)
 """So many levers are moved at once."""
@@ -88,7 +86,7 @@ class Search:
                 and exact(one.off) == to_the_point
                 and self._preferments(one) == preferments
             ]
-            yield self._told_best(sorted(looked, key=self._order)[:MOST_LOOKED_AT])
+            yield self._told_best(sorted(looked, key=lambda one: one.choice.free)[:MOST_LOOKED_AT])
         hopeful = sorted(
             (one for one in solved if one.worst <= HOPEFUL), key=lambda one: len(one.choice.free)
         )
@@ -102,12 +100,6 @@ class Search:
 
     def _told_best(self, solved: Sequence[Solved]) -> list[Found]:
         return sorted(self._all_told(solved), key=self._rank)
-
-    def _order(self, solved: Solved) -> Order:
-        """What is taken first: waits in their ranges, then the levers in their order."""
-        every, free = self.bench.levers.every, solved.choice.free
-        beyond = any(not every[one].asked[0] <= solved.point[one] <= every[one].asked[1] for one in free)
-        return beyond, free
 
     def _preferments(self, solved: Solved) -> bool:
         return any(self.bench.levers.every[one].before for one in solved.choice.free)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
@@ -41,8 +40,7 @@ class Lever:
     """One thing to move; ``low`` and ``high`` are on the search's scale, where 0 is as written.
 
     That is the logarithm of the factor on yeast or on the hours of ``waits``, and for the dough's temperature
-    the degrees times ``PER_DEGREE``. ``asked`` is the document's own range, ``before``
-    whether it moves a preferment.
+    the degrees times ``PER_DEGREE``. ``before`` says whether it moves a preferment.
     """
 
     name: str
@@ -50,7 +48,6 @@ class Lever:
     low: float
     high: float
     waits: tuple[Wait, ...] = ()
-    asked: tuple[float, float] = (-math.inf, math.inf)
     before: bool = False
 
 
@@ -173,12 +170,7 @@ def _hours(name: str, group: Sequence[Wait], limits: Limits) -> Lever:
     """Waits moved by one factor: no wait leaves what it may be."""
     low = max(np.log(_shortest(one, limits) / one.hours) for one in group)
     high = min(np.log(_longest(one, limits) / one.hours) for one in group)
-    ranged = [one for one in group if one.low < one.high]
-    asked = (
-        max((np.log(one.low / one.hours) for one in ranged), default=-math.inf),
-        min((np.log(one.high / one.hours) for one in ranged), default=math.inf),
-    )
-    return Lever(name, "hours", float(low), float(high), tuple(group), asked)
+    return Lever(name, "hours", float(low), float(high), tuple(group))
 
 
 def _shortest(one: Wait, limits: Limits) -> float:

@@ -16,6 +16,9 @@ from doughwright.recipe.model import Recipe, Step
 
 Array = NDArray[np.float64]
 
+SHARES = (0.0, 0.25, 0.75, 1.0)
+"""Where in its range a preferment's wait is tried, besides the middle."""
+
 
 @dataclass(frozen=True, slots=True)
 class Schedule:
@@ -33,8 +36,7 @@ class Schedule:
 
     def over(self, designs: Designs) -> Array:
         """By how many minutes designs break the limits, shape (lanes,); 0 where they keep them."""
-        night = sum((self._asleep(one) for one in self._starts(designs)), np.zeros(len(designs)))
-        return np.maximum(night - self.night - 0.5, 0.0) + self.too_long(designs)
+        return np.maximum(self._night(designs) - self.night - 0.5, 0.0) + self.too_long(designs)
 
     def too_long(self, designs: Designs) -> Array:
         """By how many minutes a wait, or all of it, is too long, shape (lanes,)."""
@@ -49,7 +51,7 @@ class Schedule:
 
     def at_night(self, designs: Designs) -> float:
         """Minutes outside the hours awake, of the first design."""
-        return float(sum(self._asleep(one)[0] for one in self._starts(designs)))
+        return float(self._night(designs)[0])
 
     def better_meal(self, designs: Designs) -> float | None:
         """The hour of the day nearest to the meal's at which the first design could be eaten instead."""
@@ -65,19 +67,55 @@ class Schedule:
         """Whether the cook is up at an hour of the day."""
         return float(self._missed(np.array([hour]))[0]) <= 0.0
 
+    def _night(self, designs: Designs) -> Array:
+        """Minutes outside the hours awake, shape (lanes,)."""
+        hours = dict(zip(designs.numbers, designs.hours.T, strict=True))
+        return self._chain_at_night(self.dough, hours, np.zeros(len(designs)))
+
+    def _chain_at_night(self, name: str, hours: Mapping[int, Array], after: Array) -> Array:
+        """Of a mix and those that go into it, whose waits with a range are as long as suits the cook best."""
+        starts = self._own(name, hours, after)
+        begins = starts[-1] if starts else after
+        night = sum((self._asleep(one) for one in starts), np.zeros(len(after)))
+        for part in self._parts(name):
+            options = [
+                self._chain_at_night(part, {**hours, **one}, begins) for one in self._options(part, hours)
+            ]
+            night = night + np.min(options, axis=0)
+        return night
+
+    def _options(self, name: str, hours: Mapping[int, Array]) -> Iterator[dict[int, Array]]:
+        """Hours that a preferment's waits may have: within the document's range, where they are not moved."""
+        yield {}
+        for number, step in steps_of(self.recipe, name):
+            times = step.for_ if step.waits else None
+            if times is None or times.single or number not in hours:
+                continue
+            written = np.abs(hours[number] - times.middle / 3600.0) < 1e-6
+            for share in SHARES:
+                here = (times.low + share * (times.high - times.low)) / 3600.0
+                yield {number: np.where(written, here, hours[number])}
+
     def _starts(self, designs: Designs) -> list[Array]:
         """Hours before the meal at which each step begins, shape (lanes,) each."""
         hours = dict(zip(designs.numbers, designs.hours.T, strict=True))
-        return list(self._chain(self.dough, hours, np.zeros(len(designs))))
+        return self._chain(self.dough, hours, np.zeros(len(designs)))
 
-    def _chain(self, name: str, hours: Mapping[int, Array], after: Array) -> Iterator[Array]:
+    def _chain(self, name: str, hours: Mapping[int, Array], after: Array) -> list[Array]:
         """A mix's steps from its end, and the mixes that go into it, which end where its mixing begins."""
+        starts = self._own(name, hours, after)
+        begins = starts[-1] if starts else after
+        return starts + [one for part in self._parts(name) for one in self._chain(part, hours, begins)]
+
+    def _own(self, name: str, hours: Mapping[int, Array], after: Array) -> list[Array]:
+        starts: list[Array] = []
         for number, step in reversed(steps_of(self.recipe, name)):
             after = after + hours.get(number, _takes(step))
-            yield after
-        for line in self.recipe.mix(name).ingredients:
-            if line.mix is not None:
-                yield from self._chain(line.mix, hours, after)
+            starts.append(after)
+        return starts
+
+    def _parts(self, name: str) -> list[str]:
+        return [line.mix for line in self.recipe.mix(name).ingredients if line.mix is not None]
 
     def _meal(self) -> float:
         """The hour of the day at which it is eaten."""

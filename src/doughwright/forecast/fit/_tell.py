@@ -286,6 +286,10 @@ def _said(one: Proved) -> Iterator[str]:
         new = case.placed.recipe.steps[number]
         if old.at != new.at and old.at is not None and new.at is not None:
             yield f'this kitchen has no "{old.at.text}": step {number + 1} ({old.do}) is in the {new.at.text}'
+    hours = _hours(one.found.design)
+    for wait in one.search.bench.levers.waits:
+        if wait.low < wait.high and not wait.low - 1e-6 <= hours[wait.number] <= wait.high + 1e-6:
+            yield f"step {wait.number + 1} ({wait.verb}) leaves the range that the recipe gives it"
     if case.document.recipe.makes.eat is None and case.limits.meal is None:
         yield "no meal is named, so nobody looks at the hours awake"
     if one.search.schedule.night > 0.0:
