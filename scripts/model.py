@@ -10,7 +10,9 @@ import numpy as np
 from doughwright.kitchen import air
 from doughwright.kitchen.population import Input, population_inputs
 from doughwright.kitchen.types import Assumption
-from doughwright.science.parameter_rows import ParameterRow
+from doughwright.science.materials import MATERIALS, Material
+from doughwright.science.oven_parameters import oven_parameter_table
+from doughwright.science.parameter_rows import ParameterRow, ParameterTable
 from doughwright.science.parameters import parameter_table
 
 PAGE = Path(__file__).resolve().parent.parent / "docs" / "model.md"
@@ -18,12 +20,42 @@ BEGIN, END = "<!-- {}: made by scripts/model.py -->", "<!-- end of {} -->"
 
 
 def parameters() -> list[str]:
-    """The table, a row for each parameter."""
+    """The table of the days, a row for each parameter."""
+    return table(parameter_table())
+
+
+def oven() -> list[str]:
+    """The table of the oven, a row for each parameter."""
+    return table(oven_parameter_table())
+
+
+def table(rows: ParameterTable) -> list[str]:
+    """A parameter set as a table."""
     head = [
         "| parameter | value | unit | what it is | known | spread (1 sd) | source |",
         "|---|---:|---|---|---|---|---|",
     ]
-    return [*head, *(line(row) for row in parameter_table().rows)]
+    return [*head, *(line(row) for row in rows.rows)]
+
+
+def surfaces() -> list[str]:
+    """The table of what food is baked on, a row for each material."""
+    names = [
+        "surface",
+        "k, W/(m K)",
+        "density, kg/m3",
+        "c, J/(kg K)",
+        "emissivity",
+        "thickness if unsaid, mm",
+    ]
+    head = ["| " + " | ".join([*names, "known", "source"]) + " |", "|---|---:|---:|---:|---:|---:|---|---|"]
+    return [*head, *(surface(one) for one in MATERIALS)]
+
+
+def surface(one: Material) -> str:
+    """One material."""
+    values = (one.conductivity, one.density, one.heat_capacity, one.emissivity, 1000.0 * one.thickness)
+    return "| " + " | ".join([one.name, *(f"{value:g}" for value in values), one.how, one.source]) + " |"
 
 
 def line(row: ParameterRow) -> str:
@@ -80,7 +112,13 @@ def assumption(what: str, unit: str, one: Assumption) -> str:
     return f"| {what} | {one.middle:g} | {one.spread:g} | {unit} | {one.source} |"
 
 
-TABLES = {"parameters": parameters, "air": moved, "kitchens": kitchens}
+TABLES = {
+    "parameters": parameters,
+    "air": moved,
+    "kitchens": kitchens,
+    "oven parameters": oven,
+    "surfaces": surfaces,
+}
 
 
 def page(text: str) -> str:

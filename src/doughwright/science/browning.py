@@ -76,8 +76,8 @@ def browning_rate_zanoni_1995(*, temperature: Real, extrapolate: bool = False) -
 
     Notes
     -----
-    Dried crumb on a hot plate. Below 140 degC the rate is small (half as fast 20 K cooler), so little rests
-    on it; past 250 degC it is a guess.
+    Dried crumb on a hot plate. Below 140 degC the rate is small (halved every 15 K), so little rests on it;
+    past 250 degC it is a guess.
 
     References
     ----------
