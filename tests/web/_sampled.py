@@ -18,6 +18,7 @@ from doughwright.forecast.elsewhere.results import (
     Told,
     Trait,
 )
+from doughwright.forecast.narrow_results import Narrow, Narrowing, NotMeasured
 from doughwright.forecast.printed import PrintedColumn
 from doughwright.forecast.results import Days, Doubt, Run
 from doughwright.kitchen.assumed import surroundings
@@ -63,6 +64,22 @@ def invented(recipe: Recipe, *, progress: Any = None, **_: object) -> Elsewhere:
 
 def _explained(*rows: tuple[str, float]) -> tuple[Explained, ...]:
     return tuple(Explained(name, Figure(share, "percent", share - 2.0, share + 2.0)) for name, share in rows)
+
+
+def narrowed(*_: object, **__: object) -> Narrow:
+    """A fridge that halves the doubt, and flour that buys next to nothing."""
+    rows = (("the fridge at that shelf", 0.4, 50.0, 4.0), ("the flour's protein", 0.79, 1.0, 2.0))
+    return Narrow(
+        dough="dough", judged="when shaping begins", rise=Figure(1.8, "ratio", 1.4, 2.2),
+        width=Figure(0.8, "ratio"),
+        measures=tuple(
+            Narrowing(
+                what, "a thermometer", Figure(width, "ratio"), Figure(less, "percent"), Figure(time, "min")
+            )
+            for what, width, less, time in rows
+        ),
+        not_measured=(NotMeasured("the room", "it is known already"),), draws=1, said=(),
+    )  # fmt: skip
 
 
 def doubted(days: Days, *_: object, **__: object) -> Days:

@@ -13,7 +13,7 @@ import pytest
 
 from doughwright.store import Bench, open_bench
 from doughwright.web import _samples, app
-from tests.web._sampled import doubted, invented
+from tests.web._sampled import doubted, invented, narrowed
 from tests.web.window import HOST, TestClient, Window
 
 PIE = "/recipe/leek-and-rye-flat-pie.toml"
@@ -34,6 +34,7 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(_samples, "elsewhere", invented)
     monkeypatch.setattr(_samples, "with_doubt", doubted)
     monkeypatch.setattr(_samples, "fits_of", lambda *_: ())
+    monkeypatch.setattr(_samples, "narrow", narrowed)
 
 
 @pytest.fixture(scope="session")

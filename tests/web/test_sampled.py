@@ -29,12 +29,14 @@ def poll(client: TestClient, address: str) -> Any:
 
 
 def settled(client: TestClient, page: str) -> str:
-    """The answer once there is nothing more to ask for."""
-    address = asked(page)
-    for _ in range(20):
-        answer = poll(client, address)
-        if not asked(answer.text):
-            return str(answer.text)
+    """All answers, until there is nothing more to ask for."""
+    address, answers = asked(page), ""
+    for _ in range(40):
+        answer = poll(client, address).text
+        answers += answer
+        address = asked(answer)
+        if not address:
+            return answers
     raise AssertionError("it does not come to an end")
 
 
@@ -49,6 +51,10 @@ def test_the_sheet_comes_first_and_asks_for_the_rest(client: TestClient) -> None
     assert re.search(r"Of 100 kitchens \d+ are young, \d+ ripe and \d+ past when shaping begins", words)
     assert "Most of the difference is explained by the fridge (52 %)" in words
     assert "Measure the fridge" in words
+    assert "The next thing worth measuring is the fridge at that shelf : 4 min of your time, and" in words
+    assert "The fridge at that shelf a thermometer 4 min ± 0.40 becomes ± 0.20" in words
+    assert "The room: it is known already." in words
+    assert "In 100 kitchens that are all this one" in words
     for kitchen in ("Boathouse", "Warm flat", "Mountain cabin", "Student kitchen"):
         assert kitchen in answer
 
@@ -145,3 +151,24 @@ def test_what_goes_wrong_is_said_in_its_place(client: TestClient, monkeypatch: p
     monkeypatch.setattr(_samples, "elsewhere", broken)
     answer = settled(client, Window(client, PIE).page)
     assert "Something went wrong on our side" in answer
+
+
+def test_a_kitchens_page_says_what_to_measure_next(client: TestClient) -> None:
+    """For the first recipe made in it: the ranking, and at each value what measuring it buys."""
+    page = Window(client, "/kitchen/boathouse.toml").page
+    assert "Working out what each measurement would buy" in page
+    found = re.search(r'hx-get="(/kitchen/[^"]*/sampled[^"]*)"', page)
+    assert found is not None
+    answer = poll(client, unescape(found[1])).text
+    words = read_aloud(answer)
+    assert "The next thing worth measuring is the fridge at that shelf" in words
+    assert 'id="buys-fridge-temperature" hx-swap-oob="innerHTML">±\u00a00.40 becomes ±\u00a00.20' in answer
+    whole = read_aloud(client.get("/kitchen/boathouse.toml?sampled=1").text)
+    assert "measuring it buys: ± 0.40 becomes ± 0.20" in whole
+
+
+def test_a_kitchen_in_which_nothing_is_made_has_nothing_to_measure_for(client: TestClient) -> None:
+    """It still leads to its readings."""
+    page = Window(client, "/kitchen/student-kitchen.toml").page
+    assert "Measure next" not in page
+    assert "/readings?window=" in page

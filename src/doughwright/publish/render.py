@@ -134,6 +134,11 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return f"{', '.join(every[:-1])} {last} {every[-1]}"
 
 
+def curled(words: str) -> str:
+    """The same with its apostrophes as they are printed."""
+    return words.replace("'", "’")
+
+
 def counted(count: int, word: str, many: str | None = None) -> str:
     """A count with its word: "1 round", "2 rounds"."""
     return f"{count}{HELD}{word if count == 1 else many or word + 's'}"

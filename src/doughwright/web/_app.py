@@ -50,7 +50,6 @@ def app(
             *_documents("kitchen"),
             Route("/kitchen/{name}/readings", _readings_routes.show),
             Route("/kitchen/{name}/readings", _readings_routes.learn, methods=["POST"]),
-            Route("/recipe/{name}/sampled", _document_routes.sampled),
             Route("/recipe/{name}/fit", _fit_routes.fit),
             Route("/recipe/{name}/card.pdf", _paper_routes.card),
             Route("/recipe/{name}/plan.ics", _paper_routes.plan_calendar),
@@ -85,6 +84,7 @@ def _documents(kind: Kind) -> list[Route]:
     return [
         Route(f"/{kind}/{{name}}", _document_routes.show),
         Route(f"/{kind}/{{name}}", _document_routes.change, methods=["POST"]),
+        Route(f"/{kind}/{{name}}/sampled", _document_routes.sampled),
         Route(f"/{kind}/{{name}}/compare", _document_routes.compare),
         Route(f"/{kind}/{{name}}/version/{{number:int}}", _document_routes.version),
     ]

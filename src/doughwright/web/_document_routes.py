@@ -56,18 +56,21 @@ def show(request: Request) -> Response:
 
 
 def sampled(request: Request) -> Response:
-    """What is sampled of a window's recipe, as far as it is there; nothing where the page is older."""
-    desk = desk_of(request)
-    work = desk.work(request, "recipe")
+    """What is sampled of a window's document, as far as it is there; nothing where the page is older."""
+    desk, kind = desk_of(request), kind_of(request)
+    work = desk.work(request, kind)
     asked = request.query_params
     if "hx-request" not in request.headers:
-        return see(f"/recipe/{quote(work.name)}?window={work.window}&sampled=1#others")
+        there = "others" if kind == "recipe" else "next"
+        return see(f"/{kind}/{quote(work.name)}?window={work.window}&sampled=1#{there}")
     if asked.get("digest") != work.digest:
         return Response(status_code=204)
     have = tuple(asked.get("have", "").split(","))
     occasion = occasion_of(request, desk)
     page = _built(desk, work, view_of(None), occasion, asking=Asking(desk.sampler, ASKING, have))
-    found = page.sampled if isinstance(page, SheetPage) else None
+    if isinstance(page, KitchenPage):
+        return answer(request, "live/next.html", page=page)
+    found = page.sampled
     if found is None:
         return Response(status_code=204)
     # The plan may have moved on meanwhile: then the days are others too.

@@ -15,6 +15,7 @@ from doughwright.web._form import form_of
 from doughwright.web._kitchen_values import ValueGroup, value_groups
 from doughwright.web._learnt import LearntPart, learnt_part
 from doughwright.web._moved import MovedRow, kitchen_moved
+from doughwright.web._next import NextPart, next_part
 from doughwright.web._page import DocumentView, Edited, document_view
 from doughwright.web._results import Occasion, read_of, results_in
 from doughwright.web._samples import Asking
@@ -52,11 +53,13 @@ class KitchenPage:
     doc: DocumentView
     parts: KitchenParts | None
     recipes: tuple[Made, ...]
+    next: NextPart | None = None
 
     @property
     def contents(self) -> tuple[tuple[str, str], ...]:
         """The parts of the page, by id and name."""
-        return ("goes", "The values"), ("recipes", "Made here"), ("history", "History")
+        first = (("next", "Measure next"),) if self.next is not None else ()
+        return *first, ("goes", "The values"), ("recipes", "Made here"), ("history", "History")
 
 
 def kitchen_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: Asking) -> KitchenPage:
@@ -75,7 +78,8 @@ def kitchen_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking
     used = surroundings(read.kitchen)
     groups = value_groups(used, form)
     parts = KitchenParts(_lead(groups), groups, used.assumed, form.open, learnt_part(used.learnt))
-    return KitchenPage(doc, parts, recipes)
+    following = next_part(asking, bench, work, read.document.text, occasion)
+    return KitchenPage(doc, parts, recipes, following)
 
 
 def _readable(work: Work) -> tuple[KitchenDocument | None, tuple[Fault, ...]]:

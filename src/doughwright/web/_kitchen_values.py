@@ -22,6 +22,7 @@ from doughwright.recipe.text import Where
 from doughwright.web._fields import Field
 from doughwright.web._form import Form
 from doughwright.web._known import NINETY, known_picture
+from doughwright.web._next import mark_of_value
 
 Say = Callable[[float], str]
 LEARNT = "Learnt from readings"
@@ -43,6 +44,7 @@ class ValueRow:
     picture: str
     doubt: str
     note: str
+    mark: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +101,7 @@ def _row(one: _Value, form: Form) -> ValueRow:
         note=LEARNT
         if not field.value and known is not None and known.how == "measured"
         else _note(one, known),
+        mark=mark_of_value(where),
     )
 
 

@@ -8,6 +8,7 @@ from urllib.parse import quote
 from doughwright.publish.band import band_of
 from doughwright.publish.render import HELD, capital, duration, number
 from doughwright.web._fits import FitRow
+from doughwright.web._measuring import MeasuringPart, measuring_part
 from doughwright.web._others import OthersPart, others_part
 from doughwright.web._results import Occasion, Results
 from doughwright.web._samples import KITCHENS, Others, Samples
@@ -30,6 +31,7 @@ class SampledPart:
     waiting: str
     why: str
     earlier: bool
+    measuring: MeasuringPart | None
     others: OthersPart | None
     fits: tuple[FitRow, ...] | None
     fit_address: str
@@ -58,10 +60,17 @@ def sampled_part(samples: Samples, work: Work, results: Results, occasion: Occas
         waiting="" if state.settled else waiting_words(state),
         why=capital(state.why.fault.sentence) if state.why is not None else "",
         earlier=state.result is None and part is not None,
+        measuring=_measuring(samples, occasion),
         others=part,
         fits=samples.fits.result,
         fit_address=f"{path}/fit?window={work.window}&kitchen=",
     )
+
+
+def _measuring(samples: Samples, occasion: Occasion) -> MeasuringPart | None:
+    """What would narrow the forecast most, once it is there."""
+    found = samples.measuring.result
+    return measuring_part(found, wide_only=occasion.wide_only) if found is not None else None
 
 
 def waiting_words(state: Sampled[Others]) -> str:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
-from typing import TypeVar
+from typing import Any
 
 from doughwright.errors import InputError
 from doughwright.forecast.days import days
 from doughwright.forecast.doubt import with_doubt
 from doughwright.forecast.elsewhere import Elsewhere, elsewhere
+from doughwright.forecast.narrow import narrow
+from doughwright.forecast.narrow_results import Narrow
 from doughwright.forecast.results import Days, Run
 from doughwright.forecast.seed import seed_of
 from doughwright.kitchen.assumed import Surroundings, surroundings
@@ -23,8 +25,9 @@ from doughwright.web._results import Results
 from doughwright.web._sampling import Sampled, Sampler, Watch
 from doughwright.web._windows import Work, digest
 
-T = TypeVar("T")
 KITCHENS = 10_000
+PIECES = ("doubt", "measuring", "others", "fits")
+"""What is sampled, the quickest first."""
 # So many of the cook's own kitchens hang under the marks.
 MOST_NAMED = 6
 
@@ -43,19 +46,19 @@ class Samples:
 
     mark: str
     doubt: Sampled[Days]
+    measuring: Sampled[Narrow]
     others: Sampled[Others]
     fits: Sampled[tuple[FitRow, ...]]
 
     @property
     def there(self) -> tuple[str, ...]:
         """The pieces that are settled."""
-        pieces = {"doubt": self.doubt.settled, "others": self.others.settled, "fits": self.fits.settled}
-        return tuple(name for name, settled in pieces.items() if settled)
+        return tuple(name for name in PIECES if getattr(self, name).settled)
 
     @property
     def settled(self) -> bool:
         """Whether there is nothing to wait for."""
-        return self.doubt.settled and self.others.settled and self.fits.settled
+        return len(self.there) == len(PIECES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,25 +85,39 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
     owner = f"{work.kind} {work.name} {work.window}"
     recipe, kitchen, seed = results.shown, results.kitchen, seed_of(results.read.text)
 
-    def ask(rank: int, key: tuple[str, ...], done: Callable[[Watch], T], wait: float = 0.0) -> Sampled[T]:
-        return asking.sampler.ask(key, done, owner=owner, rank=rank, wait=wait)
+    def ask(name: str, done: Callable[[Watch], Any], *of: str) -> Callable[[float], Sampled[Any]]:
+        rank, key = PIECES.index(name), (name, mark, *of)
+        return lambda wait: asking.sampler.ask(key, done, owner=owner, rank=rank, wait=wait)
 
-    doubt = partial(ask, 0, ("doubt", mark), partial(_doubt, results.runs, recipe, kitchen, seed))
-    others = partial(ask, 2, ("others", mark, digest(repr(own))), partial(_others, recipe, own, seed))
-    fits = partial(
-        ask, 3, ("fits", digest(results.read.text), mark, digest(repr(own))),
-        partial(fits_of, results.read, kitchen, own),
-    )  # fmt: skip
-    found = Samples(mark, doubt(), others(), fits())
+    kitchens = digest(repr(own))
+    asks = {
+        "doubt": ask("doubt", partial(_doubt, results.runs, recipe, kitchen, seed)),
+        "measuring": ask("measuring", lambda watch: narrow(recipe, kitchen, seed=seed)),
+        "others": ask("others", partial(_others, recipe, own, seed), kitchens),
+        "fits": ask(
+            "fits", partial(fits_of, results.read, kitchen, own), digest(results.read.text), kitchens
+        ),
+    }
+    found = Samples(mark, **{name: one(0.0) for name, one in asks.items()})
     if asking.all:
-        return Samples(mark, doubt(asking.wait), others(asking.wait), fits(asking.wait))
+        return Samples(mark, **{name: one(asking.wait) for name, one in asks.items()})
     if found.settled or set(found.there) - set(asking.have) or not asking.wait:
         return found
-    if not found.doubt.settled:
-        return replace(found, doubt=doubt(asking.wait))
-    if not found.others.settled:
-        return replace(found, others=others(asking.wait))
-    return replace(found, fits=fits(asking.wait))
+    first = next(name for name in PIECES if name not in found.there)
+    pieces = {name: getattr(found, name) for name in PIECES}
+    return Samples(mark, **{**pieces, first: asks[first](asking.wait)})
+
+
+def measuring_of(asking: Asking, work: Work, results: Results) -> Sampled[Narrow]:
+    """What would narrow a recipe's forecast most, for another page than its own."""
+    seed, recipe, kitchen = seed_of(results.read.text), results.shown, results.kitchen
+    return asking.sampler.ask(
+        ("measuring", mark_of(results)),
+        lambda watch: narrow(recipe, kitchen, seed=seed),
+        owner=f"{work.kind} {work.name} {work.window}",
+        rank=PIECES.index("measuring"),
+        wait=asking.wait,
+    )
 
 
 def _doubt(runs: tuple[Run, ...], recipe: Recipe, kitchen: Surroundings, seed: int, watch: Watch) -> Days:

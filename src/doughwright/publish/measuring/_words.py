@@ -26,9 +26,9 @@ def next_words(measuring: Measuring) -> tuple[str, str, str]:
     best = _best(measuring)
     if best is None:
         return "No single measurement would narrow the rise much", "", "."
-    takes = f", {duration(best.minutes / 60.0)} of your time," if best.minutes else ""
+    takes = f"{duration(best.minutes / 60.0)} of your time, and " if best.minutes else ""
     tail = (
-        f"{takes} and the rise {measuring.judged_word} is known to within {width_words(best.width)}, "
+        f": {takes}the rise {measuring.judged_word} is known to within {width_words(best.width)}, "
         f"not {width_words(measuring.width)}."
     )
     return "The next thing worth measuring is", best.name, tail
