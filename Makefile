@@ -1,7 +1,7 @@
 # Doughwright. Each target does the set-up it needs, once.
 .POSIX:
 .NOTPARALLEL:
-.PHONY: help setup demo serve test check speed docs lock vendor
+.PHONY: help setup demo serve test check sanitize wasm speed docs lock vendor
 SHELL = /bin/sh
 BIN = .venv/bin
 PY = $(BIN)/python
@@ -26,6 +26,13 @@ test: check ## Run every check and test
 check: ## The same: exactly what the build server runs
 	@sh scripts/setup.sh dev
 	@$(PY) scripts/check.py $(PARTS)
+
+sanitize: ## Run the kernel under AddressSanitizer and UBSan
+	@sh scripts/sanitize.sh
+
+wasm: ## Compile the kernel to WebAssembly, run it, find the native digits
+	@sh scripts/setup.sh wasm
+	@$(PY) scripts/wasm.py
 
 speed: ## Measure, with the peer in the same run, and write docs/speed.md
 	@sh scripts/setup.sh dev

@@ -21,6 +21,7 @@ PYTHON = sys.executable
 # The wheel's own run leaves out what takes long and what reads the source tree.
 AGAINST_THE_WHEEL = "not (browser or property or slow or tree)"
 OF_THE_TREE = ["--ignore=tests/docs", "--ignore=tests/architecture"]
+COMPILED = ROOT / "src/doughwright/science/kernels/_core.abi3.so"
 WORKERS = ["-n", "2", "--dist", "worksteal"]
 
 
@@ -58,6 +59,19 @@ def lint() -> bool:
 def types() -> bool:
     """Strict types in the source."""
     return run(PYTHON, "-m", "mypy")
+
+
+def sanitize() -> bool:
+    """The kernel under AddressSanitizer and UBSan."""
+    return run("sh", "scripts/sanitize.sh")
+
+
+def wasm() -> bool:
+    """The kernel as WebAssembly gives the native digits."""
+    if not COMPILED.is_file():
+        print("wasm: not run: no C compiler here, so there are no native digits")
+        return True
+    return run("sh", "scripts/setup.sh", "wasm") and run(PYTHON, "scripts/wasm.py")
 
 
 def wheel() -> bool:
@@ -109,7 +123,9 @@ def has_chromium() -> bool:
     return shutil.which("chromium") is not None
 
 
-PARTS = {"lint": lint, "types": types, "wheel": wheel, "tests": tests}
+PARTS = {
+    "lint": lint, "types": types, "sanitize": sanitize, "wasm": wasm, "wheel": wheel, "tests": tests,
+}  # fmt: skip
 
 
 def main(names: list[str]) -> int:

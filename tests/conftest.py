@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,10 @@ SLOW_MACHINE = [HealthCheck.too_slow]
 HERE = Path(__file__).parent
 # These read the source and the documents, so they have no meaning against an installed wheel.
 OF_THE_TREE = [HERE / "architecture", HERE / "docs"]
+
+# Where the kernel could not be compiled the twin is what is tested, and need not say so.
+if find_spec("doughwright.science.kernels._core") is None:
+    os.environ.setdefault("DOUGHWRIGHT_KERNEL", "numpy")
 
 # "steady" draws the same examples every time; "search" looks for new ones (DOUGHWRIGHT_HYPOTHESIS=search).
 settings.register_profile(

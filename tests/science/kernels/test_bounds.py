@@ -85,6 +85,14 @@ def test_a_state_out_of_its_bounds_is_refused(row: int, value: float) -> None:
         waits.wait(**case.arguments)
 
 
+def test_more_maltose_than_there_can_be_is_refused() -> None:
+    """The flour's enzymes make no more than their limit, so no dough holds more."""
+    case = draw(2, hours=1.0)
+    case.state[3, 1, 0] = 7.5
+    with pytest.raises(OutOfRangeError, match="maltose still to form"):
+        waits.wait(**case.arguments)
+
+
 GOOD = draw(4, hours=1.0, lanes=4, nodes=6)
 
 

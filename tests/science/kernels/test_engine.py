@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 
@@ -25,12 +26,11 @@ print(waits.engine(), after.state.sum().hex())
 
 def run_without(*, setting: str | None = None) -> subprocess.CompletedProcess[str]:
     """A fresh interpreter in which the compiled kernel cannot be imported."""
-    code = (
-        WITHOUT if setting is None else f"import os; os.environ['{waits.SETTING}'] = '{setting}'\n{WITHOUT}"
-    )
-    return subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
-    )
+    environment = {name: value for name, value in os.environ.items() if name != waits.SETTING}
+    if setting is not None:
+        environment[waits.SETTING] = setting
+    words = [sys.executable, "-c", WITHOUT]
+    return subprocess.run(words, env=environment, capture_output=True, text=True, check=True, timeout=60)
 
 
 def test_without_a_compiler_the_twin_takes_over_and_says_so_once() -> None:

@@ -118,6 +118,8 @@ def check_wait(
         _check_range(name, row, INPUT_BOUNDS[name])
     for name, values in zip(STATE, state, strict=True):
         _check_range(name, values, (COLDEST, HOTTEST) if name == "temperature" else _SHARE)
+    spare = 1.0 - state[STATE.index("maltose")] / inputs[INPUTS.index("maltose_limit")]
+    _check_range("maltose still to form, as a share", spare, (-1e-9, 1.0))
     _check_range("tightness", tightness, _SHARE)
     _check_air(dict(zip(INPUTS, inputs, strict=True)))
 

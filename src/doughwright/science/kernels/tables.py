@@ -1,4 +1,4 @@
-"""The functions of temperature as tables every eighth of a degree, linear between: what the kernels look up."""
+"""Functions of temperature as tables every eighth of a degree, linear between: what the kernels look up."""
 
 from __future__ import annotations
 
