@@ -140,3 +140,33 @@ def lightness(scene: Scene, which: str = "base") -> Array:
 def row(done: Baked, name: str) -> Array:
     """One of the rows, (samples, lanes)."""
     return np.asarray(done.rows[:, ROWS.index(name)])
+
+
+def wedge(form: str, setting: Any, *, fan: bool = False, lanes: int = 1, cells: int = 24, pressure: Any = SEA,
+          longest: float = 2.0, hydration: Any = 0.65, temperature: Any = ROOM, parameters: OvenParameters = P,
+          ) -> Scene:  # fmt: skip
+    """An 80 g bun on a tray, or a 500 g loaf in a tin, just put into the oven; tin and tray are cold."""
+    loaf = form == "loaf"
+    thick, emissivity = (0.6e-3, 0.6) if loaf else (0.8e-3, 0.5)
+    foot = P.loaf_faces if loaf else P.bun_faces
+    metal = (thick, 7832.0, 530.0, 50.0, emissivity, 1)
+    values = (
+        food_inputs(parameters=parameters, form="loaf" if loaf else "bun", pressure=pressure)
+        | oven_inputs(parameters=parameters, setting=setting, fan=fan, pressure=pressure, opened=True)
+        | surface_values(metal)
+        | {"under_air": np.asarray(setting) - 5.0, "under_walls": np.asarray(setting) - 10.0}
+    )
+    food = dough_column(
+        load=0.5 / 0.024 if loaf else 0.080 / 0.0160,
+        water=share_of_water(hydration),
+        density=P.density_loaf if loaf else P.density_bun,
+        spring=P.spring_loaf if loaf else P.spring_bun,
+        temperature=temperature,
+        cells=cells,
+        finer=8.0 if loaf else 5.0,
+        foot=foot,
+        wedge=P.wedge_power,
+        lanes=lanes,
+    )
+    column = load_food(surface=plate(metal, ROOM, lanes, area=foot), food=food)
+    return Scene(column, values, parameters, BakeStepping(longest=longest))

@@ -118,7 +118,7 @@ def _evaporate(
     left = np.where(j.on_top, asked, np.maximum(asked, 0.0))
     left = np.minimum(left, held)
     heat[j.cell, lane] += top.latent * (asked - left)
-    water -= left * pool / np.maximum(held, 1e-300)
+    np.maximum(water - left * pool / np.maximum(held, 1e-300), 0.0, out=water)
     carried["lost"], carried["drying"] = carried["lost"] + left, left / seconds
     carried["latent"] = carried["latent"] + top.latent * left
 

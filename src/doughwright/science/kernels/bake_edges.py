@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from doughwright.science.kernels.bake_curves import BakeCurves
+from doughwright.science.kernels.bake_front import Front, front
 from doughwright.science.kernels.bake_layout import Column
 from doughwright.science.kernels.bake_step import (
     Cells,
-    Front,
     Given,
-    front,
     steam_flow,
 )
 from doughwright.science.oven import radiation_coefficient
 from doughwright.science.yeast import Array
+
+FACE_ROUNDS, FACE_STEP = 24, 2.0
+"""A wet face that would move further [K] than this in a step is followed by Newton, in so many rounds."""
+LEAST_BLOWN, MOST_BLOWN = 1e-9, 50.0
+"""Steam through the film, times its heat and over the film's own transfer, is kept within these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,9 +179,29 @@ def _top(column: Column, cells: Cells, given: Given, curves: BakeCurves, air: Ar
     _, leaving = steam_flow(column=column, given=given)
     area = column.area[-1]
     leaving = leaving + np.maximum(column.read("drying"), 0.0)
-    blown = np.maximum(leaving * given["steam_heat"] / area / given["film"], 1e-9)
+    blown = np.clip(leaving * given["steam_heat"] / area / given["film"], LEAST_BLOWN, MOST_BLOWN)
     film = given["film"] * blown / np.expm1(blown)
     meets = (film * air + rays * walls + given["broil"]) / (film + rays)
     place = front(column=column, cells=cells, given=given, curves=curves)
-    half = 0.5 * cells.resistance[-1]
-    return Top(area, film + rays, meets, half, place, curves.latent(place.at))
+    top = Top(area, film + rays, meets, 0.5 * cells.resistance[-1], place, curves.latent(place.at))
+    return _follow(top, column.state[0, -1], given, curves)
+
+
+def _follow(top: Top, cell: Array, given: Given, curves: BakeCurves) -> Top:
+    """The top with evaporation about a face near the one it is going to, for which it may have to jump.
+
+    A cold topping under a hot oven, or one whose oven changed, would otherwise swing from end to end.
+    """
+    low = np.zeros_like(cell)
+    high = np.maximum(np.maximum(top.meets, cell), given["boiling"])
+    for _ in range(FACE_ROUNDS):
+        at, face = top.front.at, top.face(cell)
+        jumps = top.front.on_top & (np.abs(face - at) > FACE_STEP)
+        if not jumps.any():
+            break
+        low, high = np.where(face > at, at, low), np.where(face > at, high, at)
+        inside = (face > low) & (face < high)
+        nearer = np.where(jumps, np.where(inside, face, 0.5 * (low + high)), at)
+        place = top.front.about(nearer, given, curves)
+        top = replace(top, front=place, latent=curves.latent(nearer))
+    return top

@@ -53,8 +53,8 @@ COLUMN = (
 Seconds since it was loaded; face temperatures [degC] of base, top and surface; colour difference of base and
 top; water lost [kg/m2], and at what pace below boiling in the last step [kg/(m2 s)]; when it set [s, NaN
 before]; the highest its coldest dough cell has been [degC]; decimal reductions of its yeast there; then its
-books [J/m2]: heat in at the top, at a lifted base, from the surface, into the surface from the oven; heat kept
-by food and by surface, taken by steam as it formed and as it crossed the crust.
+books [J/m2]: heat in at the top, at a lifted base, from the surface, into the surface from the oven; heat
+kept by food and by surface, taken by steam as it formed and as it crossed the crust.
 """
 
 ROWS = (

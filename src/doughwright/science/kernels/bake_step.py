@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from doughwright.science.kernels.bake_curves import BakeCurves
-from doughwright.science.kernels.bake_layout import CHEESE, DOUGH, SAUCE, SURFACE, Column
-from doughwright.science.steam import SEA_LEVEL, VAPOUR_GAS, ZERO_CELSIUS
-from doughwright.science.yeast import Array, Mask
+from doughwright.science.kernels.bake_layout import CHEESE, DOUGH, SURFACE, Column
+from doughwright.science.steam import SEA_LEVEL
+from doughwright.science.yeast import Array
 
 DRIEST = 1e-6
 """Water over solids under which a cell's boiling curve is not followed further."""
@@ -56,13 +56,28 @@ def boiling_curve(*, moisture: Array, given: Given, curves: BakeCurves) -> tuple
     tuple of array
         degC and K, shape of moisture
     """
-    binding = _binding(moisture, given)
-    rise = given["boiling_rise"]
-    slope = 2.5 * binding / (moisture * (1.0 + binding) * rise)
-    return given["boiling"] + curves.above_boiling(binding) / rise, slope
+    held, rise = binding(moisture=moisture, given=given), given["boiling_rise"]
+    slope = 2.5 * held / (moisture * (1.0 + held) * rise)
+    return given["boiling"] + curves.above_boiling(held) / rise, slope
 
 
-def _binding(moisture: Array, given: Given) -> Array:
+def binding(*, moisture: Array, given: Given) -> Array:
+    """How strongly solids hold their water.
+
+    B = (a/X)^2.5
+
+    Parameters
+    ----------
+    moisture : array
+        water over solids, above 0 [1], shape (..., lanes)
+    given : dict
+        the lanes' inputs [units of INPUTS]
+
+    Returns
+    -------
+    array
+        1, shape of moisture; water activity is 1/(1 + B)
+    """
     ratio = given["sorption_moisture"] / moisture
     return np.asarray(ratio * ratio * np.sqrt(ratio))
 
@@ -181,73 +196,6 @@ def steam_flow(*, column: Column, given: Given) -> tuple[Array, Array]:
     arriving[1:] += up[:-1]
     arriving[:-1] -= down[1:]
     return arriving, np.asarray(up[-1])
-
-
-@dataclass(frozen=True, slots=True)
-class Front:
-    """Where water leaves below boiling: the cell (lanes,), whether there is one, whether it is the top cell,
-    and its flux [kg/(m2 s)] about a temperature ``at`` [degC]: j = base + slope (T - at).
-    """
-
-    cell: Array
-    found: Mask
-    on_top: Mask
-    at: Array
-    base: Array
-    slope: Array
-
-
-def front(*, column: Column, cells: Cells, given: Given, curves: BakeCurves) -> Front:
-    """Evaporation below boiling at the first wet cell from the top.
-
-    j = h_m p/(R_v T_m) ln((1 - p_v/p)/(1 - a_w p_sat(T)/p)), 1/h_m = rho c_a .9/(skin h) + d/D_crust
-
-    Parameters
-    ----------
-    column : Column
-        surface and food [units of Column]
-    cells : Cells
-        what they are like [units of Cells]
-    given : dict
-        the lanes' inputs [units of INPUTS]
-    curves : BakeCurves
-        what is looked up [see its methods]
-
-    Returns
-    -------
-    Front
-        where, and how fast about the present temperature
-    """
-    n, last = column.surface, len(column.kinds) - 1
-    least = np.where(column.is_kind(DOUGH), given["front_dough"], given["front_topping"])[n:]
-    wet = column.state[1, n:] / column.solids[n:] > least
-    found = np.asarray(wet.any(axis=0))
-    cell = np.where(found, last - np.argmax(wet[::-1], axis=0), last)
-    lane = np.arange(len(cell))
-    above = np.cumsum(cells.thickness[::-1], axis=0)[::-1]
-    depth = above[cell, lane] - cells.thickness[cell, lane]
-    depth = depth + 0.5 * cells.dryness[cell, lane] * cells.thickness[cell, lane]
-    on_top = np.asarray(found & (cell == last))
-    at = np.where(on_top, column.read("top"), column.state[0][cell, lane])
-    skin = given[{DOUGH: "skin_dough", SAUCE: "skin_sauce", CHEESE: "skin_cheese"}[column.kinds[-1]]]
-    activity = 1.0 / (1.0 + _binding(cells.moisture[cell, lane], given))
-    base = _leaving(at, activity, skin, depth, given, curves)
-    slope = np.maximum((_leaving(at + 0.5, activity, skin, depth, given, curves) - base) / 0.5, 0.0)
-    flows = np.asarray(found) & (on_top | (base > 0.0))
-    return Front(cell, found, on_top, at, np.where(flows, base, 0.0), np.where(flows, slope, 0.0))
-
-
-def _leaving(
-    at: Array, activity: Array, skin: Array, depth: Array, given: Given, curves: BakeCurves
-) -> Array:
-    """Water that leaves [kg/(m2 s)] from a front at a temperature [degC]."""
-    pressure = given["pressure"]
-    middle = 0.5 * (at + 150.0) + ZERO_CELSIUS
-    air = 1010.0 * pressure / (287.0 * middle)
-    way = given["lewis"] * air / (skin * given["film"]) + depth / given["crust_diffusivity"]
-    share = np.minimum(activity * curves.saturation(at) / pressure, given["vapour_ceiling"])
-    drive = np.log((1.0 - given["vapour"] / pressure) / (1.0 - share))
-    return np.asarray(pressure / (VAPOUR_GAS * middle) * drive / way)
 
 
 def recover(

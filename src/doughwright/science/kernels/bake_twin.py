@@ -8,7 +8,7 @@ import numpy as np
 
 from doughwright.science.kernels.bake_after import close_step
 from doughwright.science.kernels.bake_curves import BakeCurves
-from doughwright.science.kernels.bake_edges import edges
+from doughwright.science.kernels.bake_edges import Edges, edges
 from doughwright.science.kernels.bake_layout import (
     CHEESE,
     INPUTS,
@@ -120,6 +120,35 @@ def step_column(
         column=column, cells=cells, given=given, curves=curves, lifted=lifted, seconds=done + seconds
     )
     conductance = _conductances(column, cells, given, lifted)
+    crossing = _crossing(column, given)
+    solved = _solved(column, cells, faces, conductance, crossing, seconds)
+    cools = (cells.apparent > cells.capacity) & (solved < column.state[0])
+    if cools.any():
+        # What cools does not boil: given that capacity, it would be cooled far below its neighbours.
+        cells = replace(cells, apparent=np.where(cools, cells.capacity, cells.apparent))
+        solved = _solved(column, cells, faces, conductance, crossing, seconds)
+    return close_step(
+        column=column,
+        cells=cells,
+        edges=faces,
+        conductance=conductance,
+        crossing=crossing,
+        solved=solved,
+        given=given,
+        curves=curves,
+        seconds=seconds,
+    )
+
+
+def _solved(
+    column: Column,
+    cells: Cells,
+    faces: Edges,
+    conductance: Array,
+    crossing: tuple[Array, Array],
+    seconds: Array,
+) -> Array:
+    """Temperatures at the end of the step, before water is settled."""
     diagonal = cells.apparent / seconds
     right = diagonal * column.state[0]
     for flux in faces.bare:
@@ -133,19 +162,7 @@ def step_column(
         deep = np.where(j.found & ~j.on_top, faces.top.latent * faces.top.area, 0.0)
         right[j.cell, lane] -= deep * (j.base - j.slope * j.at)
         diagonal[j.cell, lane] += deep * j.slope
-    crossing = _crossing(column, given)
-    solved = _solve(diagonal, right, conductance, *crossing)
-    return close_step(
-        column=column,
-        cells=cells,
-        edges=faces,
-        conductance=conductance,
-        crossing=crossing,
-        solved=solved,
-        given=given,
-        curves=curves,
-        seconds=seconds,
-    )
+    return _solve(diagonal, right, conductance, *crossing)
 
 
 def _conductances(column: Column, cells: Cells, given: Given, lifted: bool) -> Array:
