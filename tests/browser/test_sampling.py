@@ -79,3 +79,18 @@ def test_a_fit_is_compared_and_taken_over(opened: Open, recipe: str) -> None:
     expect(page.locator("#top")).to_contain_text("Kitchen: Warm flat")
     page.get_by_role("button", name="Put it back").or_(page.locator("#put-back")).first.click()
     expect(page.locator("#top")).to_contain_text("Kitchen: Boathouse")
+
+
+def test_readings_are_written_down_and_drawn_over_the_band(opened: Open) -> None:
+    """From the kitchen's page, which says what to measure next, to what a jar teaches; in each look."""
+    page = opened("/kitchen/boathouse.toml", bypass_csp=True)
+    expect(page.locator("#next figure")).to_be_visible(timeout=LONG)
+    expect(page.locator("#buys-fridge-temperature")).not_to_have_text("–")
+    assert looked_at(page) == {}
+    page.get_by_role("link", name="Write down readings").click()
+    page.get_by_label("Of which dough").select_option(label="Leek and rye flat pie")
+    page.set_default_timeout(LONG)
+    page.get_by_role("button", name="See what they say").click()
+    expect(page.get_by_role("heading", name="What they teach")).to_be_visible(timeout=LONG)
+    expect(page.locator("figure .pic-fan-outer").first).to_be_attached()
+    assert looked_at(page) == {}

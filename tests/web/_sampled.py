@@ -8,6 +8,16 @@ from statistics import NormalDist
 from typing import Any
 
 from doughwright.figures import Figure
+from doughwright.forecast.calibrate.results import (
+    Band,
+    Calibrated,
+    JarBand,
+    LearntAlone,
+    LearntTogether,
+    NotLearnt,
+    OddReading,
+    SeenReading,
+)
 from doughwright.forecast.days import days
 from doughwright.forecast.elsewhere.results import (
     LEVELS,
@@ -22,6 +32,9 @@ from doughwright.forecast.narrow_results import Narrow, Narrowing, NotMeasured
 from doughwright.forecast.printed import PrintedColumn
 from doughwright.forecast.results import Days, Doubt, Run
 from doughwright.kitchen.assumed import surroundings
+from doughwright.kitchen.learning import learnt_of, with_learnt
+from doughwright.kitchen.read import KitchenDocument
+from doughwright.kitchen.readings.taken import Taken
 from doughwright.recipe.model import Recipe
 
 SPREAD = 0.28
@@ -102,3 +115,37 @@ def _tenth(value: float) -> tuple[float, float]:
 
 def _hours(value: float | None) -> tuple[float, float] | None:
     return None if value is None else (value - 1.5, value + 1.5)
+
+
+def calibrated(
+    recipe: Recipe, kitchen: KitchenDocument, readings: Taken, *, called: str, **_: object
+) -> Calibrated:
+    """A yeast that is a fifth stronger than usual; the last reading of the first jar does not fit."""
+    update = learnt_of(["yeast"], [math.log(1.2)], [[0.0025]], readings=[called])
+    times = tuple(0.5 * at for at in range(9))
+    wide, narrow = (_band(times, share) for share in (0.5, 0.1))
+    jar = readings.jars[0]
+    seen = SeenReading(
+        f'jar "{jar.name}"', Figure(jar.times[-1] / 3600.0, "h"), Figure(jar.rise[-1], "ratio"),
+        Figure(1.4, "ratio", 1.3, 1.5), True,
+    )  # fmt: skip
+    return Calibrated(
+        readings=called,
+        learnt=(
+            LearntAlone(
+                "the yeast's strength", "times the usual", Figure(1.2, "ratio", 1.1, 1.3),
+                Figure(1.0, "ratio", 0.7, 1.4),
+            ),
+        ),
+        together=(LearntTogether(("cold", "fridge"), (), "a warm fridge or a hardy yeast", "a thermometer"),),
+        not_learnt=(NotLearnt("the room", "the room", "a thermometer"),),
+        odd=(OddReading(f'jar "{jar.name}"', "its last height is far higher than the rest"),),
+        seen=(seen,), bands=(JarBand(jar.name, wide, narrow),), rhat=1.004, effective=812.0, draws=5600,
+        said=(), document=with_learnt(kitchen.text, update), update=update,
+    )  # fmt: skip
+
+
+def _band(times: tuple[float, ...], share: float) -> Band:
+    middle = tuple(1.0 + 0.2 * at for at in times)
+    low, high = (tuple(1.0 + (one - 1.0) * (1.0 + side * share) for one in middle) for side in (-1, 1))
+    return Band(times, low, middle, high)

@@ -12,8 +12,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from doughwright.store import Bench, open_bench
-from doughwright.web import _samples, app
-from tests.web._sampled import doubted, invented, narrowed
+from doughwright.web import _readings, _samples, app
+from tests.web._sampled import calibrated, doubted, invented, narrowed
 from tests.web.window import HOST, TestClient, Window
 
 PIE = "/recipe/leek-and-rye-flat-pie.toml"
@@ -35,6 +35,7 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(_samples, "with_doubt", doubted)
     monkeypatch.setattr(_samples, "fits_of", lambda *_: ())
     monkeypatch.setattr(_samples, "narrow", narrowed)
+    monkeypatch.setattr(_readings, "calibrate", calibrated)
 
 
 @pytest.fixture(scope="session")

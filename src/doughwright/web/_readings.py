@@ -6,16 +6,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from urllib.parse import quote
 
-from doughwright.errors import DoughwrightError, Fault, InputError
+from doughwright.errors import DoughwrightError, Fault, InputError, UnknownNameError
+from doughwright.forecast.calibrate import calibrate
+from doughwright.forecast.calibrate.results import Calibrated
+from doughwright.forecast.seed import seed_of
+from doughwright.kitchen.read import read_kitchen
 from doughwright.kitchen.readings.log import ThermometerLog, read_log
 from doughwright.kitchen.readings.read import ReadingsDocument, hints, read_readings
 from doughwright.kitchen.readings.taken import Taken, taken
 from doughwright.publish.readings import Panel, Point, panel_finding, panel_svg
 from doughwright.publish.render import capital
+from doughwright.recipe.read import read_recipe
 from doughwright.store import Bench
 from doughwright.web._days import NARROW, WIDE
 from doughwright.web._page import FaultLine, fault_lines
 from doughwright.web._results import read_of
+from doughwright.web._taught import TaughtPart, taught_part, with_bands
 from doughwright.web._windows import Work
 
 STARTING = """\
@@ -79,6 +85,7 @@ class ReadingsPage:
     why: str
     panels: tuple[PanelPart, ...]
     said: tuple[str, ...]
+    taught: TaughtPart | None = None
 
     @property
     def text(self) -> str:
@@ -103,14 +110,46 @@ def readings_page(bench: Bench, work: Work, title: str, given: Given | None, tod
     if given is None:
         return page
     try:
-        found = taken(document_of(given))
+        read = document_of(given)
+        found = taken(read)
     except InputError as error:
         return replace(page, faults=fault_lines(error.faults))
     except DoughwrightError as error:
         return replace(page, why=capital(error.fault.sentence))
-    drawn = [one for one in panels_of(found) if len(one.points) > 1 or one.after is not None]
-    panels = tuple(_panel(one, number) for number, one in enumerate(drawn))
-    return replace(page, panels=panels, said=tuple(capital(one) for one in found.said))
+    page = replace(page, said=tuple(capital(one) for one in found.said))
+    try:
+        learnt = _learnt(bench, work, page, read, found)
+    except DoughwrightError as error:
+        said = " ".join(capital(one.sentence) for one in error.faults)
+        return replace(page, panels=_drawn(panels_of(found)), why=said)
+    names = [jar.name for jar in found.jars]
+    panels = panels_of(found)
+    bands = with_bands(panels[: len(names)], names, learnt)
+    taught = taught_part(learnt)
+    return replace(
+        page, panels=_drawn([*bands, *panels[len(names) :]]), taught=taught, said=taught.said or page.said
+    )
+
+
+def _learnt(bench: Bench, work: Work, page: ReadingsPage, read: ReadingsDocument, found: Taken) -> Calibrated:
+    """What the readings teach, of the dough that was chosen, else of the one that they name."""
+    names = [name for name, _ in page.recipes]
+    wanted = page.given.recipe or read.readings.recipe or (names[0] if names else "")
+    name = next((one for one in names if one.casefold() == wanted.casefold()), None)
+    if name is None:
+        raise UnknownNameError(Fault("there is no recipe to learn from", try_="Choose the dough"))
+    recipe = read_recipe(bench.head("recipe", name).text, name).recipe
+    kitchen = read_kitchen(work.text, work.name)
+    return calibrate(
+        recipe, kitchen, found, called=read.readings.readings, dough=read.readings.dough,
+        seed=seed_of(read.text),
+    )  # fmt: skip
+
+
+def _drawn(panels: list[Panel]) -> tuple[PanelPart, ...]:
+    """Each panel that has something to show."""
+    shown = [one for one in panels if len(one.points) > 1 or one.after is not None]
+    return tuple(_panel(one, number) for number, one in enumerate(shown))
 
 
 def document_of(given: Given) -> ReadingsDocument:

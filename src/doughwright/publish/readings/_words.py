@@ -32,7 +32,5 @@ def _narrower(panel: Panel) -> str:
         return ""
     end = panel.points[-1].time
     widths = [high - low for low, _, high in (panel.before.at(end), panel.after.at(end))]
-    before, after = (
-        number(width / 2.0, 2 if panel.decimals > 1 or not panel.unit else 1) for width in widths
-    )
+    before, after = (number(width / 2.0, 1 if panel.unit == "°C" else 2) for width in widths)
     return f" At the last of them the forecast is known to ± {after}, before to ± {before}."
