@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
@@ -14,12 +14,14 @@ from doughwright.forecast.fit._levers import Designs
 from doughwright.forecast.fit._measure import exact
 from doughwright.forecast.fit._round import rounded, yeast_near
 from doughwright.forecast.fit._schedule import Schedule
-from doughwright.forecast.fit._solve import Choice, Solved, choices, pinned, slopes, solve
+from doughwright.forecast.fit._solve import Choice, Slopes, Solved, choices, pinned, slopes, solve
 
 Array = NDArray[np.float64]
 
 SIZES = (1, 2, 3)
 """So many levers are moved at once."""
+COARSE = 0.02
+"""Yeast that a scale tells to within this share needs no wait to make up for it."""
 HOPEFUL = 1.3
 """Solutions so far off are looked at: rounding may still bring them near enough."""
 MOST_LOOKED_AT = 8
@@ -76,7 +78,7 @@ class Search:
         first = slopes(self.bench, np.zeros(len(self.bench.levers.every)))
         solved = solve(self.bench, choices(self.bench, SIZES), first)
         alone = [one for one in solved if len(one.choice.free) == 1]
-        yield self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT])
+        yield self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT], first)
         same = [one for one in solved if one.worst <= 1.0]
         for preferments, to_the_point, size in product((False, True), (True, False), SIZES):
             looked = [
@@ -86,20 +88,24 @@ class Search:
                 and exact(one.off) == to_the_point
                 and self._preferments(one) == preferments
             ]
-            yield self._told_best(sorted(looked, key=lambda one: one.choice.free)[:MOST_LOOKED_AT])
-        hopeful = sorted(
-            (one for one in solved if one.worst <= HOPEFUL), key=lambda one: len(one.choice.free)
-        )
-        yield self._told_best(solve(self.bench, self._mended(hopeful), first))
-        yield self._told_best(sorted(solved, key=lambda one: one.worst)[:MOST_LOOKED_AT])
+            yield self._told_best(sorted(looked, key=lambda one: one.choice.free)[:MOST_LOOKED_AT], first)
+        hopeful = [one for one in solved if one.worst <= HOPEFUL]
+        yield self._told_best(solve(self.bench, self._mended(hopeful), first), first)
+        yield self._told_best(sorted(solved, key=lambda one: one.worst)[:MOST_LOOKED_AT], first)
 
     def nearness(self, found: Found) -> tuple[bool, bool, float, float, float]:
         """Orders what is no fit: no wait too long, ripe, the same dough, then little work at night."""
         too_long = bool(self.schedule.too_long(found.design)[0] > 0.0)
         return too_long, not found.ripe, max(found.worst, 1.0), found.over, found.worst
 
-    def _told_best(self, solved: Sequence[Solved]) -> list[Found]:
-        return sorted(self._all_told(solved), key=self._rank)
+    def _told_best(self, solved: Sequence[Solved], first: Slopes) -> list[Found]:
+        """Solutions as recipes would tell them, the best first; waits make up for yeast as it is weighed."""
+        held = [(one, self._weighed(one)) for one in solved]
+        made_up = solve(self.bench, [choice for _, some in held for choice in some], first)
+        found = self._all_told([*(one for one, some in held if not some), *made_up])
+        if made_up and not any(one.same for one in found):
+            found += self._all_told([one for one, some in held if some])
+        return sorted(found, key=self._rank)
 
     def _preferments(self, solved: Solved) -> bool:
         return any(self.bench.levers.every[one].before for one in solved.choice.free)
@@ -140,12 +146,8 @@ class Search:
         return tuple(int(index) for index in np.flatnonzero(np.abs(point) > 1e-9))
 
     def _mended(self, solved: Sequence[Solved]) -> list[Choice]:
-        """Choices with the longest wait held where nobody works at night, or the yeast held as weighed."""
-        found: list[Choice] = []
-        for one in solved:
-            found += self._in_time(one)
-            found += self._weighable(one)
-        return found
+        """Choices with the longest wait held where nobody works at night."""
+        return [choice for one in solved for choice in self._in_time(one)]
 
     def _in_time(self, solved: Solved) -> Iterator[Choice]:
         designs = self.bench.levers.designs(solved.point[np.newaxis])
@@ -169,12 +171,19 @@ class Search:
         free = [one for one in solved.choice.free if self.bench.levers.every[one].waits]
         return sorted(free, key=lambda one: -sum(w.hours for w in self.bench.levers.every[one].waits))[:1]
 
-    def _weighable(self, solved: Solved) -> Iterator[Choice]:
-        for index in solved.choice.free:
-            if self.bench.levers.every[index].kind == "yeast" and len(solved.choice.free) > 1:
-                factor = float(np.exp(solved.point[index]))
-                for near in yeast_near(factor, self.grams, self.scale):
-                    yield pinned(solved, index, float(np.log(near)))
+    def _weighed(self, solved: Solved) -> list[Choice]:
+        """Choices with the yeast held as it is weighed, below and above; warm waits make up for it."""
+        every, free = self.bench.levers.every, solved.choice.free
+        yeast = [one for one in free if every[one].kind == "yeast"]
+        warm = tuple(one for one in free if every[one].warm)
+        if not yeast or not warm:
+            return []
+        factor = float(np.exp(solved.point[yeast[0]]))
+        near = yeast_near(factor, self.grams, self.scale)
+        if max(abs(one / factor - 1.0) for one in near) <= COARSE:
+            return []
+        held = [pinned(solved, yeast[0], float(np.log(one))) for one in near]
+        return [replace(one, free=warm) for one in held]
 
 
 def _joined(designs: Sequence[Designs]) -> Designs:

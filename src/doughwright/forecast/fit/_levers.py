@@ -50,6 +50,11 @@ class Lever:
     waits: tuple[Wait, ...] = ()
     before: bool = False
 
+    @property
+    def warm(self) -> bool:
+        """Whether it moves waits of the dough itself outside the cold, and no others."""
+        return bool(self.waits) and not self.before and not any(one.cold for one in self.waits)
+
 
 @dataclass(frozen=True, slots=True)
 class Designs:

@@ -110,7 +110,8 @@ def solve(bench: Bench, tried: Sequence[Choice], first: Slopes) -> list[Solved]:
         points[going], off[going] = points[going] + steps, found
         for one in going:
             best[one] = _better(
-                best[one], Solved(tried[one], points[one].copy(), off[one].copy(), _cost(off[one]))
+                best[one],
+                Solved(tried[one], points[one].copy(), off[one].copy(), _cost(off[one])),
             )
         going = [one for one in going if _hopeful(best[one], turn)]
     return [one for one in best if one is not None]
