@@ -143,8 +143,8 @@ def row(done: Baked, name: str) -> Array:
 
 
 def wedge(form: str, setting: Any, *, fan: bool = False, lanes: int = 1, cells: int = 24, pressure: Any = SEA,
-          longest: float = 2.0, hydration: Any = 0.65, temperature: Any = ROOM, parameters: OvenParameters = P,
-          ) -> Scene:  # fmt: skip
+          longest: float = 2.0, hydration: Any = 0.65, temperature: Any = ROOM,
+          parameters: OvenParameters = P) -> Scene:  # fmt: skip
     """An 80 g bun on a tray, or a 500 g loaf in a tin, just put into the oven; tin and tray are cold."""
     loaf = form == "loaf"
     thick, emissivity = (0.6e-3, 0.6) if loaf else (0.8e-3, 0.5)

@@ -175,7 +175,7 @@ def test_heat_goes_through_stone_dough_sauce_and_cheese_in_series() -> None:
 def drying(hot: float, cell: float, longest: float, above: bool) -> tuple[float, float, float]:
     """How deep a wet slab at its boiling point has dried at 60 and 300 s [mm], and the water gone [kg/m2].
 
-    Vapour is not heated on its way out, and the half dry cell conducts as the dry one: so is the exact problem.
+    Vapour is not heated on its way out, and the half dry cell conducts as the dry one: as in the exact one.
     """
     thickness, solids, water = 0.008, 350.0, 300.0
     column = dough_column(
