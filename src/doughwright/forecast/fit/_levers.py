@@ -24,7 +24,7 @@ Kind = Literal["yeast", "hours", "temperature"]
 
 MOST_YEAST = 6.0
 """Yeast is searched from its share of the amount written to as many times that."""
-SHORTER, LONGER = 3.0, 3.5
+SHORTER, LONGER = 4.0, 4.5
 """A wait is searched down to its share of what is written, and up to as many times that."""
 SHORTEST = 5.0 / 60.0
 """No wait is made shorter than that [h]."""
