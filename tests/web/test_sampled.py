@@ -132,6 +132,18 @@ def test_until_the_new_is_there_the_earlier_stays_and_says_so(
     assert "The same days in 10,000 kitchens" in page
 
 
+def test_what_moved_counts_the_other_kitchens_once_both_are_known(client: TestClient) -> None:
+    """Of the saved text and of the window's: how many more of a hundred are ripe."""
+    window = Window(client, PIE, live=True)
+    settled(client, window.page)
+    page = window.fill({YEAST: "0.9 g"})
+    assert "other kitchens" not in read_aloud(page)
+    answer = settled(client, page)
+    assert re.search(
+        r"other kitchens \d+ fewer of 100 are ripe \d+ of 100 was \d+ of 100", read_aloud(answer)
+    )
+
+
 def test_where_the_days_are_not_modelled_there_is_no_such_part(client: TestClient) -> None:
     """A recipe without steps has no days, and no other kitchens."""
     window = Window(client, PIE, live=True)

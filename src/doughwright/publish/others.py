@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from doughwright.publish.render import HELD, capital, listed, number
+from doughwright.recipe.moved import Moved
 
 # Inputs below this share [%] say nothing that a cook could use.
 LEAST_SHARE = 5.0
@@ -42,6 +43,14 @@ def explained_sentence(rise: Sequence[Share], ripe: Sequence[Share] = ()) -> str
     if other[0].input == first[0].input:
         return f"{capital(said)}; being ripe hangs on {other[0].input} too, by {share_words(other[0].share)}."
     return f"{capital(said)}; being ripe hangs most on {other[0].input}, by {share_words(other[0].share)}."
+
+
+def ripe_moved(before: int, now: int) -> Moved | None:
+    """How many more or fewer of a hundred kitchens are ripe; ``None`` where as many are."""
+    if before == now:
+        return None
+    how = f"{abs(now - before)} {'more' if now > before else 'fewer'} of 100 are ripe"
+    return Moved("other kitchens", how, f"{now} of 100", f"{before} of 100")
 
 
 def _most(rows: Sequence[Share]) -> list[Share]:

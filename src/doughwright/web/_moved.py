@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from doughwright.figures import Figure, celsius
 from doughwright.publish.edits import edits
 from doughwright.publish.moved import Outcome, what_moved
+from doughwright.publish.others import ripe_moved
 from doughwright.publish.render import capital, figure, listed
 from doughwright.recipe.moved import Moved
 from doughwright.recipe.text import Where
@@ -45,6 +46,12 @@ def moved_part(before: Results, now: Results) -> MovedPart:
     rows = tuple(_row(one) for one in found.moved)
     still = found.still_sentence if rows else "Nothing moved: all figures stay as they were."
     return MovedPart((_edited(before, now),), rows, still)
+
+
+def with_others(part: MovedPart, before: int | None, now: int | None) -> MovedPart:
+    """The part with how many of a hundred other kitchens are ripe, where both numbers are known."""
+    moved = ripe_moved(before, now) if before is not None and now is not None else None
+    return replace(part, rows=(*part.rows, _row(moved))) if moved is not None else part
 
 
 def moved_sentence(before: Results, now: Results) -> str:

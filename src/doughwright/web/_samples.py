@@ -17,7 +17,7 @@ from doughwright.forecast.results import Days, Run
 from doughwright.forecast.seed import seed_of
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.read import read_kitchen
-from doughwright.publish.fan import Landing
+from doughwright.publish.fan import Landing, hundredths
 from doughwright.recipe.model import Recipe
 from doughwright.store import Bench
 from doughwright.web._fits import FitRow, fits_of
@@ -80,7 +80,7 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
     """What there is; ``None`` where the days are not modelled."""
     if results.run is None:
         return None
-    own = tuple((head.name, head.text) for head in bench.heads("kitchen")[:MOST_NAMED])
+    own = _own(bench)
     mark = mark_of(results)
     owner = f"{work.kind} {work.name} {work.window}"
     recipe, kitchen, seed = results.shown, results.kitchen, seed_of(results.read.text)
@@ -106,6 +106,24 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
     first = next(name for name in PIECES if name not in found.there)
     pieces = {name: getattr(found, name) for name in PIECES}
     return Samples(mark, **{**pieces, first: asks[first](asking.wait)})
+
+
+def ripe_of(asking: Asking, bench: Bench, results: Results) -> int | None:
+    """In how many of a hundred kitchens a text is ripe, where that is known already."""
+    found = asking.sampler.kept(_others_key(mark_of(results), _own(bench)))
+    if not isinstance(found, Others):
+        return None
+    share = found.found.share
+    return hundredths((share.young.value or 0.0, share.ripe.value or 0.0, share.past.value or 0.0))[1]
+
+
+def _own(bench: Bench) -> tuple[tuple[str, str], ...]:
+    """The cook's own kitchens: file and text."""
+    return tuple((head.name, head.text) for head in bench.heads("kitchen")[:MOST_NAMED])
+
+
+def _others_key(mark: str, own: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
+    return "others", mark, digest(repr(own))
 
 
 def measuring_of(asking: Asking, work: Work, results: Results) -> Sampled[Narrow]:

@@ -118,6 +118,12 @@ class Sampler:
                     return cast("Sampled[T]", self._giving(found, (owner, rank)))
                 self._changed.wait(rest)
 
+    def kept(self, key: Hashable) -> object:
+        """The result that is kept of a key; ``None`` where there is none."""
+        with self._changed:
+            found = self._kept.get(key)
+        return found.result if found is not None else None
+
     def close(self) -> None:
         """Stop what is done, and begin nothing more."""
         with self._changed:

@@ -15,12 +15,12 @@ from doughwright.store import Bench
 from doughwright.web._days import DaysPart, days_part
 from doughwright.web._form import form_of
 from doughwright.web._goes import GoesPart, goes_part
-from doughwright.web._moved import MovedPart, moved_part, moved_sentence, put_back_words
+from doughwright.web._moved import MovedPart, moved_part, moved_sentence, put_back_words, with_others
 from doughwright.web._page import DocumentView, Edited, FaultLine, document_view, fault_lines
 from doughwright.web._plan import PlanPart, plan_part
 from doughwright.web._results import Occasion, Results, kitchens_of, results_of
 from doughwright.web._sampled import SampledPart, sampled_part
-from doughwright.web._samples import Asking, samples_of
+from doughwright.web._samples import Asking, ripe_of, samples_of
 from doughwright.web._sure import between_words
 from doughwright.web._windows import Work
 
@@ -94,11 +94,14 @@ def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: 
     form = form_of(results.read.document, work.text, work.base.text, faults)
     samples = samples_of(asking, bench, work, results)
     sure = samples.doubt.result.runs if samples is not None and samples.doubt.result is not None else ()
+    moved = moved_part(saved, results) if saved is not None and not faults else None
+    if moved is not None and saved is not None:
+        moved = with_others(moved, *(ripe_of(asking, bench, one) for one in (saved, results)))
     parts = SheetParts(
         kitchen=results.kitchen.name,
         kitchen_file=results.kitchen_file,
         lead=_lead(results, sure),
-        moved=moved_part(saved, results) if saved is not None and not faults else None,
+        moved=moved,
         goes=goes_part(results, form, kitchens_of(bench)),
         days=days_part(results, form, saved, sure=sure, wide_only=occasion.wide_only),
         plan=plan_part(results, occasion),

@@ -65,8 +65,13 @@ class Fan:
 
 def counts(fan: Fan) -> tuple[int, int, int]:
     """Young, ripe and past as whole numbers of a hundred, which add up to it."""
-    whole = [math.floor(share) for share in fan.shares]
-    order = sorted(range(3), key=lambda at: whole[at] - fan.shares[at])
+    return hundredths(fan.shares)
+
+
+def hundredths(shares: tuple[float, float, float]) -> tuple[int, int, int]:
+    """Three shares [%] as whole numbers that add up to a hundred: the largest remainders go up."""
+    whole = [math.floor(share) for share in shares]
+    order = sorted(range(3), key=lambda at: whole[at] - shares[at])
     for at in order[: max(100 - sum(whole), 0)]:
         whole[at] += 1
     return whole[0], whole[1], whole[2]
