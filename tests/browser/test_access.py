@@ -126,5 +126,5 @@ def test_on_paper_only_the_recipe_is_left(opened: Open, recipe: str) -> None:
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
     for gone in (".strip", ".switch", "#moved section", "#history"):
         expect(page.locator(gone)).to_be_hidden()
-    expect(page.locator("#days .wide svg")).to_be_visible()
+    expect(page.locator("#pictures .wide svg")).to_be_visible()
     expect(page.locator("#band-table-1 table")).to_be_visible()

@@ -41,7 +41,7 @@ def test_a_change_of_the_yeast_moves_the_days_and_is_saved(
     expect(page.locator("#moved")).to_contain_text("earlier")
     expect(page.locator("#said")).to_contain_text("Instant yeast 0.45 g to 0.6 g: ripe")
     assert page.locator("#days figcaption").first.inner_text() != before
-    expect(page.locator("#days .wide .pic-move").first).to_be_attached()
+    expect(page.locator("#pictures .wide .pic-move").first).to_be_attached()
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.locator("#top")).to_contain_text("Version 2")
     expect(page.get_by_role("heading", name="What moved")).to_have_count(0)
@@ -166,9 +166,9 @@ def test_a_window_that_becomes_narrow_gets_its_pictures(opened: Open, recipe: st
     page = opened(f"/recipe/{recipe}")
     change(page, YEAST, "0.6 g")
     expect(page.get_by_role("heading", name="What moved")).to_be_visible()
-    expect(page.locator("#days .narrow svg")).to_have_count(0)
+    expect(page.locator("#pictures .narrow svg")).to_have_count(0)
     page.set_viewport_size({"width": 390, "height": 900})
-    expect(page.locator("#days .narrow svg")).to_be_visible()
+    expect(page.locator("#pictures .narrow svg")).to_be_visible()
     expect(page.locator("#plan .narrow svg")).to_be_visible()
 
 
@@ -280,7 +280,7 @@ def tab_to(page: Page, name: str) -> None:
 def test_it_works_with_scripts_off(opened: Open, recipe: str, bench: Bench) -> None:
     """Read, change, recompute, save: forms that are sent."""
     page = opened(f"/recipe/{recipe}", java_script_enabled=False)
-    expect(page.locator("#days .wide svg")).to_be_visible()
+    expect(page.locator("#pictures .wide svg")).to_be_visible()
     page.get_by_label(YEAST, exact=True).fill("0.6 g")
     page.get_by_role("button", name="Recompute").first.click()
     expect(page.get_by_role("heading", name="What moved")).to_be_visible()
