@@ -9,9 +9,6 @@ from doughwright.forecast.fit.results import ToWeigh
 from doughwright.forecast.printed import PrintedReading
 from doughwright.forecast.results import Run
 from doughwright.kitchen.assumed import Surroundings
-from doughwright.publish.band import run_clock
-from doughwright.publish.moved import Outcome, what_moved
-from doughwright.recipe.formula import formula
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.moved import Moved
 
@@ -48,11 +45,14 @@ class Fitted:
 
 def fitted(found: Fit, written: Recipe, here: Surroundings) -> Fitted:
     """A fit with what moved: the recipe as ``written`` and the changed one, both in the kitchen ``here``."""
+    from doughwright.publish.band import run_clock
+    from doughwright.publish.moved import Outcome, what_moved
+    from doughwright.recipe.formula import formula
+
+    def outcome(recipe: Recipe, run: Run) -> Outcome:
+        return Outcome(recipe, formula(recipe, here), run, run_clock(run, recipe))
+
     _, before, after = found.runs
-    moved = what_moved(_outcome(written, before, here), _outcome(found.fitted.recipe, after, here)).moved
+    moved = what_moved(outcome(written, before), outcome(found.fitted.recipe, after)).moved
     own = {field.name: getattr(found, field.name) for field in fields(Fitted) if field.name != "moved"}
     return Fitted(**own, moved=moved)
-
-
-def _outcome(recipe: Recipe, run: Run, here: Surroundings) -> Outcome:
-    return Outcome(recipe, formula(recipe, here), run, run_clock(run, recipe))
