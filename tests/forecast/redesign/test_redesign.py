@@ -177,3 +177,19 @@ def test_the_same_seed_gives_the_same_redesign_and_shares_agree_with_elsewhere()
     assert replace(again, seconds=small().seconds) == small()
     plain = elsewhere(document.recipe, kitchens=2048, seed=5).share.ripe.value
     assert small().before.share.ripe.value == pytest.approx(plain, abs=4.0)
+
+
+def test_hours_that_no_design_keeps_to_are_refused():
+    """Two minutes in all leave no dough: that is said at once, with what would be possible."""
+    with pytest.raises(NoAnswerError, match="no design keeps to the hours in all: needs a limit that leaves"):
+        redesign(
+            read_recipe(RECIPE).recipe, limits=Limits(total=(1 / 60, 2 / 60)), tries=16, each=8, fresh=64
+        )
+
+
+def test_a_total_narrower_than_a_quarter_of_an_hour_is_kept_to():
+    """Hours are told to the quarter, but for a limit that has no quarter in it."""
+    found = redesign(
+        read_recipe(RECIPE).recipe, limits=Limits(total=(26.0, 26.1)), tries=32, each=8, fresh=64
+    )
+    assert found.after.hours.value == pytest.approx(26.05, abs=0.051)

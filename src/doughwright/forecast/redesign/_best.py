@@ -19,6 +19,7 @@ from doughwright.forecast.redesign._search import Found, search
 from doughwright.forecast.redesign._trial import Trial
 from doughwright.forecast.redesign.results import Limits
 from doughwright.science.sampling.sobol import sobol
+from doughwright.units import format_time
 
 Array = NDArray[np.float64]
 
@@ -59,7 +60,26 @@ def trials_of(written: Kitchens, limits: Limits, points: Array, watch: Watch) ->
                 Fault("nothing is left free to search", try_="Give a wait a range, or widen a limit")
             )
         found.append((order, Trial(kitchens, levers, limits.total, points, watch)))
+    _within_hours(found)
     return found
+
+
+def _within_hours(trials: Sequence[Ordered]) -> None:
+    """Refuse a total that no design can keep to."""
+    for _, trial in trials:
+        low, high = trial.hours
+        if trial.total is None or (trial.total[0] <= high + 1e-6 and low <= trial.total[1] + 1e-6):
+            return
+    asked = trials[0][1].total or (0.0, 0.0)
+    few, many = (format_time(3600.0 * end) for end in trials[0][1].hours)
+    raise NoAnswerError(
+        Fault(
+            "no design keeps to the hours in all",
+            wanted=f"a limit that leaves some of {few} to {many}",
+            found=" to ".join(format_time(3600.0 * end) for end in asked),
+            try_="Widen the limit of hours, or let a wait be shorter or longer",
+        )
+    )
 
 
 def best_of(trials: Sequence[Ordered], tries: int, seed: int) -> Best:

@@ -73,12 +73,19 @@ class Trial:
         said = [
             _said(one, value, self.kitchens.yeast) for one, value in zip(self.levers, values, strict=True)
         ]
-        waits = [at for at, lever in enumerate(self.levers) if lever.waits]
-        while waits and (far := self._beyond(said)):
-            step = -QUARTER if far > 0.0 else QUARTER
-            at = max(waits, key=lambda one: (said[one] - values[one]) * np.sign(far))
-            said[at], values[at] = said[at] + step, values[at] + step
+        while far := self._beyond(said):
+            room = {at: self._room(at, said[at], -far) for at, one in enumerate(self.levers) if one.waits}
+            free = [at for at, one in room.items() if abs(one) > 1e-9]
+            if not free:
+                break
+            at = max(free, key=lambda one: (said[one] - values[one]) * np.sign(far))
+            said[at], values[at] = said[at] + room[at], values[at] + room[at]
         return tuple(said)
+
+    def _room(self, at: int, hours: float, wanted: float) -> float:
+        """How far a lever's hours can go the way that is wanted: a quarter at most, within its own limits."""
+        step = float(np.clip(wanted, -QUARTER, QUARTER))
+        return float(np.clip(hours + step, self.levers[at].low, self.levers[at].high)) - hours
 
     def _beyond(self, values: Sequence[float]) -> float:
         """By how many hours values are over the cook's total; below 0 under it, 0 inside it."""
@@ -94,6 +101,13 @@ class Trial:
     def design_of(self, values: Sequence[float]) -> Array:
         """The point of the unit cube that means these values."""
         return np.array([lever.share(value) for lever, value in zip(self.levers, values, strict=True)])
+
+    @property
+    def hours(self) -> tuple[float, float]:
+        """The least and the most hours in all that its levers leave open."""
+        ends = np.array([[0.0] * len(self.levers), [1.0] * len(self.levers)])
+        low, high = total_hours(self.levers, self.waits, ends).tolist()
+        return low, high
 
     def outside(self, designs: Array) -> Array:
         """Hours that a design is outside the cook's total."""
