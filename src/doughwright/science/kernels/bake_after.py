@@ -9,7 +9,7 @@ import numpy as np
 from doughwright.science.browning import BURNT_CHANGE
 from doughwright.science.kernels.bake_curves import BakeCurves
 from doughwright.science.kernels.bake_edges import Edges, Top
-from doughwright.science.kernels.bake_layout import CHEESE, COLUMN, SAUCE, Column
+from doughwright.science.kernels.bake_layout import COLUMN, Column
 from doughwright.science.kernels.bake_step import Cells, Given, recover
 from doughwright.science.setting import _DEATH_REFERENCE, _MOST_DECADES
 from doughwright.science.yeast import Array
@@ -109,9 +109,7 @@ def _evaporate(
 ) -> None:
     """Water that left below boiling, from all toppings together; what was not there gives its heat back."""
     j, lane = top.front, np.arange(len(seconds))
-    topping = column.is_kind(SAUCE) | column.is_kind(CHEESE)
-    alone = np.arange(len(column.kinds))[:, None] == j.cell
-    pool = np.where(np.where(topping[j.cell, 0], topping, alone), water, 0.0)
+    pool = j.pool(column)
     held = pool.sum(axis=0)
     felt = np.where(j.on_top, top.face(solved[-1]), solved[j.cell, lane])
     asked = np.where(j.found, top.area * (j.base + j.slope * (felt - j.at)), 0.0) * seconds

@@ -94,7 +94,14 @@ class Edges:
 
 
 def edges(
-    *, column: Column, cells: Cells, given: Given, curves: BakeCurves, lifted: bool, seconds: Array
+    *,
+    column: Column,
+    cells: Cells,
+    given: Given,
+    curves: BakeCurves,
+    lifted: bool,
+    seconds: Array,
+    length: Array,
 ) -> Edges:
     """What a column's faces meet so long into a phase.
 
@@ -114,6 +121,8 @@ def edges(
         whether food and surface are apart [no unit]
     seconds : array
         since the phase began [s], shape (lanes,)
+    length : array
+        of the step that ends then [s], shape (lanes,)
 
     Returns
     -------
@@ -136,7 +145,7 @@ def edges(
         air, walls = _met(given, "", seconds)
         if not lifted:
             air, walls = _through_door(given, air, walls, seconds)
-        top = _top(column, cells, given, curves, air, walls)
+        top = _top(column, cells, given, curves, air, walls, length)
     return Edges(under, over, base, top)
 
 
@@ -173,7 +182,15 @@ def _bare(
     return Flux(cell, base, through * (given[film] + rays), half / np.maximum(area, 1e-12))
 
 
-def _top(column: Column, cells: Cells, given: Given, curves: BakeCurves, air: Array, walls: Array) -> Top:
+def _top(
+    column: Column,
+    cells: Cells,
+    given: Given,
+    curves: BakeCurves,
+    air: Array,
+    walls: Array,
+    length: Array,
+) -> Top:
     """The food's top; steam that blows out of it thins the film of air (Ackermann)."""
     rays = radiation_coefficient(emissivity=given["emissivity"], face=column.read("top"), walls=walls)
     _, leaving = steam_flow(column=column, given=given)
@@ -184,7 +201,9 @@ def _top(column: Column, cells: Cells, given: Given, curves: BakeCurves, air: Ar
     meets = (film * air + rays * walls + given["broil"]) / (film + rays)
     place = front(column=column, cells=cells, given=given, curves=curves)
     top = Top(area, film + rays, meets, 0.5 * cells.resistance[-1], place, curves.latent(place.at))
-    return _follow(top, column.state[0, -1], given, curves)
+    top = _follow(top, column.state[0, -1], given, curves)
+    most = top.front.pool(column).sum(axis=0) / (length * area)
+    return replace(top, front=top.front.held_to(most, top.face(column.state[0, -1])))
 
 
 def _follow(top: Top, cell: Array, given: Given, curves: BakeCurves) -> Top:

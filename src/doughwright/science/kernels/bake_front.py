@@ -45,6 +45,18 @@ class Front:
         slope = np.where(flows, np.maximum(slope, least), 0.0)
         return replace(self, at=at, base=np.where(flows, base, 0.0), slope=slope)
 
+    def pool(self, column: Column) -> Array:
+        """Water it draws on [kg/m2]: that of all toppings together, else of its own cell, (cells, lanes)."""
+        topping = column.is_kind(SAUCE) | column.is_kind(CHEESE)
+        alone = np.arange(len(column.kinds))[:, None] == self.cell
+        return np.where(np.where(topping[self.cell, 0], topping, alone), column.state[1], 0.0)
+
+    def held_to(self, most: Array, face: Array) -> Front:
+        """The same front, giving at most so much [kg/(m2 s)] at the ``face`` it is going to [degC]."""
+        there = np.where(self.on_top, face, self.at)
+        over = self.base + self.slope * (there - self.at) > most
+        return replace(self, base=np.where(over, most, self.base), slope=np.where(over, 0.0, self.slope))
+
     def _leaving(self, at: Array, given: Given, curves: BakeCurves) -> Array:
         """Water that leaves [kg/(m2 s)] from the front at a temperature [degC]."""
         pressure = given["pressure"]

@@ -17,6 +17,8 @@ WIDTH = 0.25
 """Over how many kelvin a wet cell may take up heat by boiling in one step."""
 NEAR = 0.05
 """How far below boiling [K] a cell already counts as boiling."""
+OVERFILLED = 5.0
+"""How far [K] a cell may end over the temperature its step was solved for."""
 ROUNDS, CLOSE = 60, 1e-10
 """At most so many rounds of Newton for the water that boils, or until so close [K] to its boiling curve."""
 
@@ -196,6 +198,45 @@ def steam_flow(*, column: Column, given: Given) -> tuple[Array, Array]:
     arriving[1:] += up[:-1]
     arriving[:-1] -= down[1:]
     return arriving, np.asarray(up[-1])
+
+
+def refit(*, column: Column, cells: Cells, solved: Array, given: Given, curves: BakeCurves) -> Array:
+    """Capacity of cells that the step would overfill, or cool, with that of boiling.
+
+    (C (T' - T) + L (w - s X_b(T'))) / (T' - T) where the heat taken up would end over 5 K above T'; C below T
+
+    Parameters
+    ----------
+    column : Column
+        the cells before the step [units of Column]
+    cells : Cells
+        what they are like [units of Cells]
+    solved : array
+        temperatures that their apparent capacity leads to [degC], shape (cells, lanes)
+    given : dict
+        the lanes' inputs [units of INPUTS]
+    curves : BakeCurves
+        what is looked up [see its methods]
+
+    Returns
+    -------
+    array
+        J/(m2 K), shape (cells, lanes); the same where nothing is amiss
+    """
+    step = solved - column.state[0]
+    boils = cells.apparent > cells.capacity
+    over = boils & (step > WIDTH)
+    apparent = np.where(boils & (step < 0.0), cells.capacity, cells.apparent)
+    if over.any():
+        rise = np.where(over, np.maximum(solved - given["boiling"], 0.0) * given["boiling_rise"], 1.0)
+        # a/X = B^(2/5), the boiling curve turned round; past 300 nothing is left.
+        held = given["sorption_moisture"] / np.expm1(np.minimum(rise, 300.0)) ** 0.4
+        boiled = np.clip(column.state[1] - column.solids * held, 0.0, None)
+        latent = curves.latent(given["boiling"]) * boiled
+        true = cells.capacity + latent / np.where(over, step, 1.0)
+        amiss = over & ((cells.apparent - true) * step > OVERFILLED * cells.capacity)
+        apparent = np.where(amiss, true, apparent)
+    return np.asarray(apparent)
 
 
 def recover(

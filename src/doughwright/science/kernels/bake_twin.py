@@ -19,8 +19,11 @@ from doughwright.science.kernels.bake_layout import (
     BakeStepping,
     Column,
 )
-from doughwright.science.kernels.bake_step import Cells, Given, contact, look, steam_flow
+from doughwright.science.kernels.bake_step import Cells, Given, contact, look, refit, steam_flow
 from doughwright.science.yeast import Array
+
+REFITS = 12
+"""At most so many solves again for cells that took up more heat than they can hold."""
 
 
 def bake(
@@ -117,15 +120,22 @@ def step_column(
     """
     cells = look(column=column, given=given, curves=curves)
     faces = edges(
-        column=column, cells=cells, given=given, curves=curves, lifted=lifted, seconds=done + seconds
+        column=column,
+        cells=cells,
+        given=given,
+        curves=curves,
+        lifted=lifted,
+        seconds=done + seconds,
+        length=seconds,
     )
     conductance = _conductances(column, cells, given, lifted)
     crossing = _crossing(column, given)
     solved = _solved(column, cells, faces, conductance, crossing, seconds)
-    cools = (cells.apparent > cells.capacity) & (solved < column.state[0])
-    if cools.any():
-        # What cools does not boil: given that capacity, it would be cooled far below its neighbours.
-        cells = replace(cells, apparent=np.where(cools, cells.capacity, cells.apparent))
+    for _ in range(REFITS):
+        apparent = refit(column=column, cells=cells, solved=solved, given=given, curves=curves)
+        if (apparent == cells.apparent).all():
+            break
+        cells = replace(cells, apparent=apparent)
         solved = _solved(column, cells, faces, conductance, crossing, seconds)
     return close_step(
         column=column,
