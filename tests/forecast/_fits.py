@@ -288,9 +288,10 @@ def kitchen(
     scale: str = "0.01",
     altitude: int = 0,
     awake: str = "07:00 to 23:00",
+    more: str = "",
 ) -> Surroundings:
-    """A kitchen in which all that matters to the days is known."""
+    """A kitchen in which all that matters to the days is known; ``more`` is written at its end."""
     text = KITCHEN.format(
         name=name, fridge=fridge, room=room, tap=12, scale=scale, altitude=altitude, awake=awake
     )
-    return surroundings(read_kitchen(text, f"{name}.toml").kitchen)
+    return surroundings(read_kitchen(text + more, f"{name}.toml").kitchen)

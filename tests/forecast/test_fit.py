@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from doughwright.errors import NoAnswerError, UnknownNameError
+from doughwright.errors import DoughwrightError, NoAnswerError, UnknownNameError
 from doughwright.forecast.days import days
 from doughwright.forecast.fit import Fit, Limits, NoFitError, fit
 from doughwright.forecast.fit._measure import hours_at
@@ -17,7 +17,10 @@ from doughwright.forecast.fit._round import yeast_near, yeast_step
 from doughwright.recipe.read import RecipeDocument, read_recipe
 from doughwright.recipe.weigh import weigh
 from doughwright.science.parameters import Parameters
+from tests.forecast._documents import kitchen as standard
+from tests.forecast._documents import table
 from tests.forecast._fits import RECIPES, document, kitchen
+from tests.forecast.test_any_recipe import DOUGHS, MAKES, STEPS
 
 OWN = kitchen("own")
 WARM = kitchen("warm", fridge=8, room=24)
@@ -259,23 +262,29 @@ def test_a_place_that_this_kitchen_has_not_is_its_room() -> None:
         .format(eat="")
         .replace('for = "65 min"\nat = "room"', 'for = "65 min"\nat = "Warm shelf"')
     )
-    own = _with_a_shelf()
-    found = fit(read_recipe(text), own, OWN)
+    shelf = kitchen("own", more='[[place]]\nname = "Warm shelf"\ntemperature = "26 °C"\n')
+    found = fit(read_recipe(text), shelf, OWN)
     assert changed(found)["proof at", 5] == "room"
     assert any("Warm shelf" in one for one in found.said)
 
 
-def _with_a_shelf():
-    from doughwright.kitchen.assumed import surroundings
-    from doughwright.kitchen.read import read_kitchen
-    from tests.forecast._fits import KITCHEN
-
-    text = KITCHEN.format(
-        name="shelf", fridge=5, room=21, tap=12, scale="0.1", altitude=0, awake="07:00 to 23:00"
-    )
-    return surroundings(
-        read_kitchen(text + '[[place]]\nname = "Warm shelf"\ntemperature = "26 °C"\n').kitchen
-    )
+@pytest.mark.property
+@settings(max_examples=25)
+@given(steps=STEPS, makes=MAKES, dough=DOUGHS)
+def test_any_recipe_is_fitted_or_it_is_said_why_not(
+    steps: list[dict[str, str]], makes: str, dough: str
+) -> None:
+    """Whatever the steps: a fit whose text is ripe there, or an error of ours with what is wrong."""
+    mix = f'[[mix]]\nname = "dough"\nkind = "dough"\ningredients = [{dough}]\n'
+    text = f'schema = 1\ntitle = "Test"\n[makes]\n{makes}\n{mix}'
+    try:
+        one = read_recipe(text + "".join(map(table, [{"do": "mix", "mix": "dough"}, *steps])))
+        found = fit(one, standard(), kitchen("there", fridge=7, room=24))
+    except DoughwrightError as error:
+        assert error.fault.message
+        return
+    assert found.after.state == "ripe"
+    assert read_recipe(found.document).recipe == found.fitted.recipe
 
 
 def test_a_dough_that_is_not_there_is_refused() -> None:

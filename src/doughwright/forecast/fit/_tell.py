@@ -317,7 +317,7 @@ def nearest_fit(made: Proved) -> NoFitError:
     )
     return NoFitError(
         Fault(
-            f'no three of the levers ({names}) give the same dough in the kitchen "{case.here.name}"; '
+            f'no one to three levers of {names} give the same dough in the kitchen "{case.here.name}"; '
             f"nearest comes {changed}, which leaves {'; '.join(wrong) or 'nothing wrong by itself'}",
             try_=_instead(search, found),
         ),
