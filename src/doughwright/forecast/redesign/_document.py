@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from doughwright.recipe.edit import Change, edit
+from doughwright.forecast._edits import with_changes
+from doughwright.recipe.edit import Change
 from doughwright.recipe.text import Document, parse
 
 
 def edited(document: Document, changes: Sequence[Change], order: Sequence[int] | None) -> str:
     """The text with values set, then its ``[[step]]`` tables in the order given by their numbers."""
-    text = edit(document, changes)
+    text = with_changes(document, changes)
     return text if order is None else _moved(parse(text, document.file), order)
 
 

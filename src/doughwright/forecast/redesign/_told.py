@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from doughwright.figures import Figure
+from doughwright.forecast._edits import temperature_edit, yeast_edit
 from doughwright.forecast._waits import waits_of
 from doughwright.forecast.elsewhere._figures import shares, spread
 from doughwright.forecast.elsewhere._kitchens import Kitchens, Ran
@@ -19,7 +20,7 @@ from doughwright.forecast.redesign.results import Changed, Outcome
 from doughwright.recipe.edit import Change
 from doughwright.recipe.read import RecipeDocument
 from doughwright.science.sampling.sobol import sobol
-from doughwright.units import format_temperature, format_time
+from doughwright.units import format_time
 
 UNITS: dict[str, str] = {"yeast": "g", "room": "h", "cold": "h", "temper": "h", "dough_temperature": "degC"}
 
@@ -77,9 +78,9 @@ def text_of(document: RecipeDocument | None, best: Best, written: Kitchens) -> t
     changes: list[Change] = []
     for lever, value in zip(best.trial.levers, best.values, strict=True):
         if lever.name == "yeast" and abs(value - 1.0) > 1e-9:
-            changes += _yeast(written, value)
+            changes += yeast_edit(written.recipe, written.dough, value)
         elif lever.name == "dough_temperature":
-            changes.append(Change(("target", "dough_temperature"), format_temperature(value)))
+            changes += temperature_edit(written.recipe, written.dough, value)
         elif lever.waits and abs(value - lever.now) > 1e-6:
             for number, hours in hours_of(lever, value).items():
                 place = number if best.order is None else best.order[number]
@@ -87,14 +88,6 @@ def text_of(document: RecipeDocument | None, best: Best, written: Kitchens) -> t
     if best.order is not None:
         changes += _places(best, written)
     return edited(document.document, changes, best.order), None
-
-
-def _yeast(written: Kitchens, factor: float) -> list[Change]:
-    """Every yeast of the dough itself, in grams."""
-    return [
-        Change(("mix", mix, "ingredients", line, "amount"), f"{grams * factor:.4g} g")
-        for mix, line, grams in written.yeasts
-    ]
 
 
 def _places(best: Best, written: Kitchens) -> list[Change]:
