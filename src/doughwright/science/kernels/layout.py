@@ -96,4 +96,9 @@ def fit_lanes(*, value: Real, lanes: int) -> Array:
     array
         shape (lanes,)
     """
-    return np.ascontiguousarray(np.broadcast_to(np.asarray(value, dtype=float), (lanes,)))
+    found = np.asarray(value, dtype=float)
+    if found.shape == (lanes,):
+        return np.ascontiguousarray(found)
+    fitted = np.empty(lanes)
+    fitted[...] = found
+    return fitted

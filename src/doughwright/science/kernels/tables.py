@@ -86,7 +86,8 @@ def tables(parameters: Parameters) -> Tables:
         made once for each shape
     """
     for name in SHARED:
-        if np.ndim(getattr(parameters, name)) != 0:
+        value = getattr(parameters, name)
+        if not isinstance(value, float) and np.ndim(value) != 0:
             raise OutOfRangeError(
                 Fault(
                     f'the parameter "{name}" shapes the tables of temperature',
