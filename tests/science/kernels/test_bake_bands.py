@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -11,6 +12,7 @@ from tests.science.kernels._bakes import (
     CORDIERITE,
     ROOM_AROUND,
     STEEL,
+    P,
     Scene,
     lightness,
     pie,
@@ -108,6 +110,32 @@ def test_loaves_and_buns(
     assert percent(scene, 0.5 / 0.024 if loaf else 5.0) == pytest.approx(lost, abs=0.05)
     assert lightness(scene, "top")[0] == pytest.approx(colour, abs=0.2)
     assert row(done, "core")[-1, 0] == pytest.approx(core, abs=0.3)
+
+
+SPREADS = {
+    "film": (1.20, 0.86, -0.1), "crust_conductivity": (1.25, 0.54, 3.8), "spring": (1.30, -0.53, -1.2),
+    "wall_shortfall": (1.40, -0.52, 0.0), "skin_cheese": (1.50, 0.43, 0.2), "contact_dry": (1.35, 0.40, -3.7),
+    "emissivity": (1.08, 0.38, 0.0), "vapour_share": (1.40, 0.37, 0.9), "contact_depth": (1.40, 0.27, -3.6),
+    "contact_wet": (1.35, 0.11, -2.0), "browning": (1.30, 0.0, -4.3), "dough_conductivity": (1.20, 0.10, 0.2),
+}  # fmt: skip
+"""One spread more of each, and what the model's first prototype made of it: loss in points, base in L*."""
+
+
+@pytest.mark.pin
+def test_each_unknown_moves_a_bake_as_in_the_prototype() -> None:
+    """Steel at 250 degC, 7 min, dressed; the prototype was written apart from this, from the same equations."""
+    lanes = len(SPREADS) + 1
+    factor = {name: np.ones(lanes) for name in SPREADS}
+    for lane, (name, (times, _, _)) in enumerate(SPREADS.items(), start=1):
+        factor[name][lane] = times
+    parameters = replace(P, wall_shortfall=P.wall_shortfall * factor.pop("wall_shortfall"))
+    scene = pie(250.0, STEEL, lanes=lanes, parameters=parameters, spring=P.spring_flat * factor.pop("spring"))
+    changes = {name: scene.values[name] * times for name, times in factor.items()}
+    scene, _ = scene.phase(420.0, **changes)
+    lost, colour = 100.0 * scene.read("lost") / RAW, lightness(scene)
+    said = np.array([one[1:] for one in SPREADS.values()])
+    assert lost[1:] - lost[0] == pytest.approx(said[:, 0], abs=0.13)
+    assert colour[1:] - colour[0] == pytest.approx(said[:, 1], abs=0.7)
 
 
 def from_the_wood_oven(dressing: str, seconds: float) -> Scene:
