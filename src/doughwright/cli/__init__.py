@@ -22,6 +22,7 @@ VERBS = {
     "scale": "_weighing",
     "water": "_mixing",
     "days": "_planning",
+    "oven": "_oven",
     "elsewhere": "_elsewhere",
     "fit": "_fitting",
     "narrow": "_learning",
