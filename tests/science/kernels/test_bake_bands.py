@@ -123,7 +123,7 @@ SPREADS = {
 
 @pytest.mark.pin
 def test_each_unknown_moves_a_bake_as_in_the_prototype() -> None:
-    """Steel at 250 degC, 7 min, dressed; the prototype was written apart from this, from the same equations."""
+    """Steel at 250 degC, 7 min, dressed; the prototype was written apart, from the same equations."""
     lanes = len(SPREADS) + 1
     factor = {name: np.ones(lanes) for name in SPREADS}
     for lane, (name, (times, _, _)) in enumerate(SPREADS.items(), start=1):
