@@ -90,3 +90,11 @@ def test_the_sheet_lists_every_kitchen_with_its_fit(
         assert kitchen in said
     assert re.search(r"Warm flat 8 °C, 24 °C 2\.\d\d past .{10,120} 1\.\d\d ripe Compare", said)
     assert "fit?window=" in page
+
+
+def test_before_the_fits_are_there_every_kitchen_has_its_link(client: TestClient) -> None:
+    """Also with scripts off."""
+    page = client.get(PIE).text
+    said = read_aloud(page)
+    assert "Fit it to Mountain cabin , Student kitchen , Warm flat ." in said
+    assert page.count("/fit?window=") == 3

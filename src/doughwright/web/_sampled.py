@@ -7,10 +7,11 @@ from urllib.parse import quote
 
 from doughwright.publish.band import band_of
 from doughwright.publish.render import HELD, capital, duration, number
+from doughwright.store import Bench
 from doughwright.web._fits import FitRow
 from doughwright.web._measuring import MeasuringPart, measuring_part
 from doughwright.web._others import OthersPart, others_part
-from doughwright.web._results import Occasion, Results
+from doughwright.web._results import Occasion, Results, kitchens_of
 from doughwright.web._samples import KITCHENS, Others, Samples
 from doughwright.web._sampling import Sampled
 from doughwright.web._windows import Work
@@ -35,9 +36,12 @@ class SampledPart:
     others: OthersPart | None
     fits: tuple[FitRow, ...] | None
     fit_address: str
+    fit_to: tuple[tuple[str, str], ...]
 
 
-def sampled_part(samples: Samples, work: Work, results: Results, occasion: Occasion) -> SampledPart | None:
+def sampled_part(
+    samples: Samples, bench: Bench, work: Work, results: Results, occasion: Occasion
+) -> SampledPart | None:
     """The pieces that are there, and how to ask for the others."""
     run = results.run
     if run is None:
@@ -64,7 +68,14 @@ def sampled_part(samples: Samples, work: Work, results: Results, occasion: Occas
         others=part,
         fits=samples.fits.result,
         fit_address=f"{path}/fit?window={work.window}&kitchen=",
+        fit_to=_fit_to(bench, results),
     )
+
+
+def _fit_to(bench: Bench, results: Results) -> tuple[tuple[str, str], ...]:
+    """The kitchens that a fit can be asked for: all but the recipe's own."""
+    own = (results.recipe.kitchen or "").casefold()
+    return tuple(one for one in kitchens_of(bench) if one[0].casefold() != own)
 
 
 def _measuring(samples: Samples, occasion: Occasion) -> MeasuringPart | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from doughwright.errors import InputError
+from doughwright.errors import DoughwrightError
 from doughwright.forecast.days import days
 from doughwright.forecast.doubt import with_doubt
 from doughwright.forecast.elsewhere import Elsewhere, elsewhere
@@ -93,7 +93,7 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
     asks = {
         "doubt": ask("doubt", partial(_doubt, results.runs, recipe, kitchen, seed)),
         "measuring": ask("measuring", lambda watch: narrow(recipe, kitchen, seed=seed)),
-        "others": ask("others", partial(_others, recipe, own, seed), kitchens),
+        "others": ask("others", partial(_others, recipe, kitchen, own, seed), kitchens),
         "fits": ask(
             "fits", partial(fits_of, results.read, kitchen, own), digest(results.read.text), kitchens
         ),
@@ -144,12 +144,15 @@ def _doubt(runs: tuple[Run, ...], recipe: Recipe, kitchen: Surroundings, seed: i
     return with_doubt(Days(runs), recipe, kitchen, seed=seed)
 
 
-def _others(recipe: Recipe, own: tuple[tuple[str, str], ...], seed: int, watch: Watch) -> Others:
+def _others(
+    recipe: Recipe, kitchen: Surroundings, own: tuple[tuple[str, str], ...], seed: int, watch: Watch
+) -> Others:
     """The recipe in many kitchens, then in each of the cook's own."""
     found = elsewhere(
         recipe,
         kitchens=KITCHENS,
         seed=seed,
+        own=kitchen,
         progress=lambda done, total, left: watch.says(0.95 * done / total),
         stop=lambda: watch.stopped,
     )
@@ -160,10 +163,10 @@ def _others(recipe: Recipe, own: tuple[tuple[str, str], ...], seed: int, watch: 
 
 
 def _landing(recipe: Recipe, file: str, text: str) -> Landing | None:
-    """Where the dough lands in a kitchen; ``None`` where its document has faults."""
+    """Where the dough lands in a kitchen; ``None`` where that has faults, or no place that is asked for."""
     try:
         kitchen = surroundings(read_kitchen(text, file).kitchen)
-    except InputError:
+        run = days(recipe, kitchen).runs[0]
+    except DoughwrightError:
         return None
-    run = days(recipe, kitchen).runs[0]
     return Landing(kitchen.name, run.judged.rise, run.judged.state)

@@ -108,7 +108,7 @@ def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: 
         cautions=results.cautions,
         notes=fault_lines(results.read.notes),
     )
-    sampled = sampled_part(samples, work, results, occasion) if samples is not None else None
+    sampled = sampled_part(samples, bench, work, results, occasion) if samples is not None else None
     return SheetPage(doc, parts, sampled)
 
 
