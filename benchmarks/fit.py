@@ -12,7 +12,7 @@ from doughwright.forecast.fit import Limits, fit
 from doughwright.forecast.fit._bench import Bench
 from doughwright.forecast.fit._case import case_of
 from doughwright.forecast.fit._choose import SIZES
-from doughwright.forecast.fit._solve import WEIGHT, Choice, choices, slopes, solve
+from doughwright.forecast.fit._solve import WEIGHT, Choice, choices, solve
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.read import read_kitchen
 from doughwright.recipe.read import read_recipe
@@ -35,7 +35,7 @@ def main() -> None:
         {
             COMMAND: command(doughwright(), "fit", str(RECIPE), "--kitchen", str(HERE), "--json"),
             FIT: lambda: fit(document, own, here),
-            OURS: lambda: solve(bench, every, slopes(bench, np.zeros(len(bench.levers.every)))),
+            OURS: lambda: solve(bench, choices(bench, SIZES)),
         },
         given.runs,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 READING = {"rise", "core", "edge", "gas", "sugar", "state", "state_why"}
@@ -159,3 +160,22 @@ def test_what_is_asked_wrongly_is_exit_2(run, tmp_path):
     assert run("fit", "supper.toml", "--kitchen", "none.toml").code == 2
     assert run("fit", "supper.toml", "--kitchen", "flat.toml", "--dough", "cake").code == 2
     assert run("fit", "supper.toml", "--kitchen", "flat.toml", "--longest-wait", "soon").code == 2
+
+
+def test_a_meal_that_is_past_is_refused(run):
+    """It would be millions of minutes outside the limits of time."""
+    found = run("fit", "leek_and_rye.toml", "--eat", "2020-01-01 19:00", "--zone", "UTC", "--json")
+    assert found.code == 2
+    assert found.json["error"]["wanted"] == "a time to come"
+
+
+def test_a_zone_without_a_meal_is_refused(run):
+    """It would be read and forgotten."""
+    assert run("fit", "leek_and_rye.toml", "--zone", "UTC").code == 2
+
+
+def test_no_fit_is_said_in_hours_and_minutes(run):
+    """As in the comparison above it: never "1.17 h"."""
+    found = run("fit", "leek_and_rye.toml", "--eat", "23:59", "--zone", "UTC", "--longest-wait", "3 h")
+    assert found.code == 3
+    assert not re.search(r"\d\.\d\d h", found.err)

@@ -291,3 +291,73 @@ def test_a_dough_that_is_not_there_is_refused() -> None:
     """With the names there are."""
     with pytest.raises(UnknownNameError, match="dough"):
         fit(document("round"), OWN, WARM, dough="dogh")
+
+
+BUNS = """
+schema = 1
+title = "Buns that stand at their ceiling"
+[makes]
+pieces = 9
+shape = "ball"
+[[mix]]
+name = "dough"
+ingredients = [
+  { item = "plain flour", amount = "440 g" },
+  { item = "milk, whole", amount = "245 g" },
+  { item = "active dry yeast", amount = "6 g", woken = true },
+  { item = "sugar, granulated", amount = "50 g" },
+  { item = "butter, unsalted", amount = "55 g" },
+  { item = "salt, table", amount = "6 g" },
+]
+[[step]]
+do = "mix"
+for = "10 min"
+[[step]]
+do = "bulk"
+for = "1 h 45 min"
+at = "room"
+[[step]]
+do = "divide"
+[[step]]
+do = "ball"
+[[step]]
+do = "retard"
+for = "12 h"
+at = "fridge"
+[[step]]
+do = "proof"
+for = "1 h 45 min"
+at = "28 °C"
+[[step]]
+do = "bake"
+for = "18 min"
+at = "190 °C"
+"""
+
+
+def test_a_dough_at_its_ceiling_is_fitted_too() -> None:
+    """There more yeast and less give the same rise, so that slopes say nothing: less yeast is found."""
+    found = fit(read_recipe(BUNS), standard(), standard())
+    assert found.before.state == "past"
+    assert found.after.state == "ripe"
+    assert changed(found)["active dry yeast", None] < 4.0
+
+
+def test_the_other_doughs_are_said_to_stay_as_written() -> None:
+    """A recipe of two doughs is fitted one at a time, and nobody is left to think that both are."""
+    text = document("round").text
+    first = text.index("[[mix]]")
+    mix = text[first : text.index("[[step]]")].replace('"dough"', '"other"', 1)
+    two = text.replace("[[step]]", mix + "[[step]]", 1)
+    steps = two.index("[[step]]")
+    named = two[:steps] + two[steps:].replace("do =", 'of = "dough"\ndo =').replace(
+        'of = "dough"\ndo = "mix"', 'do = "mix"'
+    )
+    found = fit(read_recipe(named), OWN, OWN)
+    assert 'only "dough" is fitted: other stays as written until it is named' in found.said
+
+
+def test_what_nobody_could_change_cannot_be_kept() -> None:
+    """A slip in what is kept would else be a lever that moves."""
+    with pytest.raises(UnknownNameError, match=r'what is kept.* Did you mean "temper"'):
+        fit(document("round"), OWN, WARM, limits=Limits(keep=("tempr",)))

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from doughwright.errors import NoAnswerError
+from doughwright.errors import NoAnswerError, UnknownNameError
 from doughwright.figures import jsonable
 from doughwright.forecast.doubt import doubt_of
 from doughwright.forecast.narrow import DRAWS, narrow
@@ -95,7 +95,14 @@ def test_the_same_seed_gives_the_same_answer():
     assert np.isfinite(FOUND.width.value)
 
 
-def test_a_recipe_without_that_dough_has_no_answer():
-    """Exit 3."""
-    with pytest.raises(NoAnswerError, match="the readings' dough"):
+def test_a_dough_without_yeast_has_no_answer():
+    """Exit 3, for the reason that the days give; it is not that nothing is in doubt."""
+    bare = replace(RECIPE, mixes=tuple(replace(m, ingredients=m.ingredients[:2]) for m in RECIPE.mixes))
+    with pytest.raises(NoAnswerError, match="has no yeast"):
+        narrow(bare, MIDDLE)
+
+
+def test_a_dough_that_the_recipe_has_not_is_wrong_input():
+    """Exit 2, as in every verb."""
+    with pytest.raises(UnknownNameError, match="no such dough"):
         narrow(RECIPE, MIDDLE, dough="poolish")

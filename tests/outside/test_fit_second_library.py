@@ -8,7 +8,7 @@ from scipy.optimize import least_squares
 
 from doughwright.forecast.fit._bench import Bench
 from doughwright.forecast.fit._case import case_of
-from doughwright.forecast.fit._solve import STAY, WEIGHT, Choice, choices, slopes, solve
+from doughwright.forecast.fit._solve import STAY, WEIGHT, Choice, choices, solve
 from doughwright.forecast.fit.results import Limits
 from tests.forecast._fits import document, kitchen
 
@@ -33,8 +33,7 @@ def test_a_second_library_finds_no_better_recipe(size: int) -> None:
     here = kitchen("warm", fridge=7, room=23)
     search = case_of(document("round"), kitchen("own"), here, limits=Limits(), dough=None, name=None).search()
     bench = search.bench
-    first = slopes(bench, np.zeros(len(bench.levers.every)))
-    best = min(solve(bench, choices(bench, [size]), first), key=lambda one: one.cost)
+    best = min(solve(bench, choices(bench, [size])), key=lambda one: one.cost)
     free = list(best.choice.free)
     ours = best.cost + STAY**2 * float(np.sum(best.point**2))
     theirs = min(least(bench, best.choice, start) for start in (np.zeros(size), best.point[free]))

@@ -20,6 +20,7 @@ from doughwright.cli._shell import (
     what_argument,
 )
 from doughwright.cli._sources import Sources, source_of, sources_of
+from doughwright.errors import Fault, InputError
 from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.read import read_kitchen
 from doughwright.publish.fitting import Fitted
@@ -68,6 +69,8 @@ def fit(
 
     sources = sources_of(what, None, bench)
     here, name = _here(sources, kitchen, bench, out)
+    if zone is not None and eat is None:
+        raise InputError(Fault("a zone is for a meal", try_="Add --eat"))
     now = datetime.now(UTC)
     meal = None if eat is None else _meal(eat, zone, now)
     limits = Limits(
@@ -110,4 +113,9 @@ def _here(
 def _meal(eat: str, zone: str | None, now: datetime) -> datetime:
     from doughwright.plan.meal import parse_eat, zone_named
 
-    return parse_eat(eat, zone_named(zone), now).at
+    at = parse_eat(eat, zone_named(zone), now).at
+    if at <= now:
+        raise InputError(
+            Fault("the meal", wanted="a time to come", found=f"{at:%Y-%m-%d %H:%M}", try_="Name a later one")
+        )
+    return at

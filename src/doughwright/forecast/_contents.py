@@ -224,6 +224,20 @@ def main_protein(lines: Iterable[WeighedLine]) -> float | None:
     return max(flours.values())[1] if flours else None
 
 
+def need_yeast(name: str, lines: Sequence[WeighedLine]) -> None:
+    """Refuse a dough without yeast, naming what else raises it."""
+    if any(line.ingredient is not None and line.ingredient.to_fresh and line.mass for line in lines):
+        return
+    beyond = out_of_scope(lines)
+    because = f" ({', '.join(beyond)} is not modelled)" if beyond else ""
+    raise NoAnswerError(
+        Fault(
+            f'"{name}" has no yeast, and the days are those of a yeasted dough{because}',
+            try_="Formula, plan, shopping and label still count it",
+        )
+    )
+
+
 def out_of_scope(lines: Iterable[WeighedLine]) -> list[str]:
     """Cultures and chemical raising among the lines, by name."""
     return [

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from doughwright.errors import Fault, NoAnswerError
-from doughwright.forecast._contents import blanks, lines_within, out_of_scope
+from doughwright.forecast._contents import blanks, lines_within, need_yeast, out_of_scope
 from doughwright.forecast._course import Course, Mark, Setting, course_of
 from doughwright.forecast._judge import Judge, target_of
 from doughwright.forecast._moments import clock_of, dough_of, judged_mark, last_wait
@@ -87,17 +87,8 @@ def _ceiling(judged: Row) -> list[str]:
 
 def _scope(name: str, lines: Sequence[WeighedLine]) -> list[str]:
     """Refuse a dough that has no yeast; warn of what else raises it."""
-    beyond = out_of_scope(lines)
-    yeast = any(line.ingredient is not None and line.ingredient.to_fresh and line.mass for line in lines)
-    if not yeast:
-        because = f" ({', '.join(beyond)} is not modelled)" if beyond else ""
-        raise NoAnswerError(
-            Fault(
-                f'"{name}" has no yeast, and the days are those of a yeasted dough{because}',
-                try_="Formula, plan, shopping and label still count it",
-            )
-        )
-    return [f"{one} is not modelled: the days are those of the yeast alone" for one in beyond]
+    need_yeast(name, lines)
+    return [f"{one} is not modelled: the days are those of the yeast alone" for one in out_of_scope(lines)]
 
 
 def _row_at(mark: Mark) -> Row:

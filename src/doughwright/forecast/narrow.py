@@ -12,9 +12,9 @@ import numpy as np
 from doughwright.errors import Fault, NoAnswerError, OutOfRangeError
 from doughwright.figures import Figure
 from doughwright.forecast._amounts import Changes, Weighing
-from doughwright.forecast._contents import lines_within, main_protein
-from doughwright.forecast._order import steps_of
-from doughwright.forecast.calibrate._forward import dough_named, jar_model
+from doughwright.forecast._contents import lines_within, main_protein, need_yeast
+from doughwright.forecast._order import dough_named, steps_of
+from doughwright.forecast.calibrate._forward import jar_model
 from doughwright.forecast.calibrate._likelihood import MEAN_WITHIN, MODEL_RISE
 from doughwright.forecast.calibrate._unknowns import batch_of
 from doughwright.forecast.doubt import how_mixed
@@ -70,14 +70,20 @@ def narrow(
     """Rank measurements by how much each would narrow the rise of a dough, the first where none is named.
 
     Each is made in every one of ``draws`` kitchens that this one may be, and taken in by its error. Raises
-    ``NoAnswerError`` where the recipe has no such dough, or its rise is known already.
+    ``NoAnswerError`` where the recipe has no yeasted dough, or its rise is known already.
     """
     name = dough_named(recipe, dough)
+    need_yeast(name, lines_within(weigh(recipe), name))
     simulated = _Simulated(recipe, name, kitchen, seed, draws)
     rise = simulated.rise
     low, high = np.percentile(rise, (5.0, 95.0)).tolist()
     if high - low < 1e-6:
-        raise NoAnswerError(Fault("nothing of this kitchen and its dough is in doubt"))
+        raise NoAnswerError(
+            Fault(
+                f'the rise of "{name}" is in no doubt: nothing would narrow it',
+                try_="Write the waits of the dough as steps, if there are none",
+            )
+        )
     found: list[Narrowing] = []
     left: list[NotMeasured] = []
     for measurable, tried in simulated.measurements():

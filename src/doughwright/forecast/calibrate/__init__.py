@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from doughwright.errors import Fault, InputError
-from doughwright.forecast.calibrate._forward import dough_named
+from doughwright.forecast._order import dough_named
 from doughwright.forecast.calibrate._odd import jar_bands, odd_readings, seen_readings
 from doughwright.forecast.calibrate._readings import likelihood_of
 from doughwright.forecast.calibrate._sample import sampled

@@ -6,7 +6,6 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._course import Course, Setting, course_of
 from doughwright.forecast._moments import clock_of
 from doughwright.forecast._order import steps_of
@@ -169,13 +168,3 @@ def _cut(stays: list[Stay], start: float, end: float) -> list[Stay]:
 def _rest(dough: str, stay: Stay, container: Container | None = None) -> Step:
     seconds = Interval(stay.seconds, stay.seconds)
     return Step(do="rest", of=dough, for_=seconds, at=stay.at, in_=container)
-
-
-def dough_named(recipe: Recipe, name: str | None) -> str:
-    """The dough that the readings are of, the first where none is named; ``NoAnswerError`` where none is."""
-    names = [mix.name for mix in recipe.doughs]
-    if not names or (name is not None and name not in names):
-        found = f'"{name}"' if name is not None else "none"
-        wanted = f"one of {', '.join(names)}" if names else "a dough in the recipe"
-        raise NoAnswerError(Fault("the readings' dough", wanted=wanted, found=found))
-    return name or names[0]

@@ -8,11 +8,11 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from doughwright.errors import Fault, NoAnswerError, UnknownNameError, did_you_mean
+from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast._amounts import Changes, Weighing
-from doughwright.forecast._contents import ASSUMED_PROTEIN, lines_within
+from doughwright.forecast._contents import ASSUMED_PROTEIN, lines_within, need_yeast
 from doughwright.forecast._judge import target_of
-from doughwright.forecast._order import steps_of
+from doughwright.forecast._order import dough_named, steps_of
 from doughwright.forecast.many import many
 from doughwright.forecast.results import Target
 from doughwright.ingredients import Class
@@ -136,12 +136,9 @@ def kitchens_of(
 
     Raises ``NoAnswerError`` where it has no yeasted dough, or readers who aim have nothing to aim for.
     """
-    name = _dough(recipe, dough)
+    name = dough_named(recipe, dough)
     lines = lines_within(weigh(recipe), name)
-    if not any(line.ingredient is not None and line.ingredient.to_fresh and line.mass for line in lines):
-        try_ = "Formula, plan, shopping and label still count it"
-        fault = Fault(f'"{name}" has no yeast, and the days are those of a yeasted dough', try_=try_)
-        raise NoAnswerError(fault)
+    need_yeast(name, lines)
     wanted = _wanted(recipe, name)
     if readers.aim and wanted is None:
         try_ = 'Write for example dough_temperature = "24 °C" below [target]'
@@ -162,17 +159,6 @@ def _with_places(own: Surroundings | None) -> Surroundings:
     """The middle of the population, with the named places (a proofing box) of the recipe's own kitchen."""
     middle = surroundings(None)
     return middle if own is None else replace(middle, places=own.places, place_swings=own.place_swings)
-
-
-def _dough(recipe: Recipe, asked: str | None) -> str:
-    names = [mix.name for mix in recipe.doughs]
-    if not names:
-        try_ = 'Give a mix kind = "dough"'
-        raise NoAnswerError(Fault("this recipe has no dough, so it has no days", try_=try_))
-    if asked is not None and asked not in names:
-        near = did_you_mean(asked, names) or f"Write one of: {', '.join(names)}"
-        raise UnknownNameError(Fault("no such dough", wanted="a dough", found=f'"{asked}"', try_=near))
-    return asked or names[0]
 
 
 def _wanted(recipe: Recipe, dough: str) -> float | None:

@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from doughwright.errors import Fault, NoAnswerError, UnknownNameError, did_you_mean
 from doughwright.forecast._course import Setting
 from doughwright.forecast._edits import with_changes, yeast_lines
 from doughwright.forecast._moments import clock_of
+from doughwright.forecast._order import dough_named
 from doughwright.forecast.days import run_of
 from doughwright.forecast.fit._bench import RIPE, Bench
 from doughwright.forecast.fit._choose import Search
@@ -78,7 +78,7 @@ def case_of(
 ) -> Case:
     """A question to fit; raises ``UnknownNameError`` for a dough or a lever that is not there."""
     p = Parameters()
-    which = _dough(document.recipe, dough)
+    which = dough_named(document.recipe, dough)
     moves = list(moved_places(document.recipe, own, here))
     placed = (
         read_recipe(with_changes(document.document, moves), document.document.file) if moves else document
@@ -91,18 +91,6 @@ def case_of(
     aim = wanted(measured(ran, p)[0], ripe=ripe, low=target.low, high=target.high)
     shown = wanted(measured_run(run_own, p), ripe=ripe, low=target.low, high=target.high)
     return Case(document, placed, which, own, here, limits, name, p, aim, shown, run_own, run_here)
-
-
-def _dough(recipe: Recipe, name: str | None) -> str:
-    if not recipe.doughs:
-        raise NoAnswerError(
-            Fault("this recipe has no dough, so there is nothing to fit", try_='Give a mix kind = "dough"')
-        )
-    names = [mix.name for mix in recipe.doughs]
-    if name is not None and name not in names:
-        try_ = did_you_mean(name, names) or f"Its doughs are: {', '.join(names)}"
-        raise UnknownNameError(Fault("which dough?", wanted="a dough that is baked", found=name, try_=try_))
-    return name or names[0]
 
 
 def _days(recipe: Recipe, dough: str, kitchen: Surroundings, parameters: Parameters) -> Run:

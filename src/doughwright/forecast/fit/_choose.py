@@ -14,7 +14,7 @@ from doughwright.forecast.fit._levers import Designs
 from doughwright.forecast.fit._measure import exact
 from doughwright.forecast.fit._round import rounded, yeast_near
 from doughwright.forecast.fit._schedule import Schedule
-from doughwright.forecast.fit._solve import Choice, Slopes, Solved, choices, pinned, slopes, solve
+from doughwright.forecast.fit._solve import Choice, Solved, choices, pinned, solve
 
 Array = NDArray[np.float64]
 
@@ -75,10 +75,9 @@ class Search:
 
         Each stage has the best first; before all comes the stage of what each lever can do alone.
         """
-        first = slopes(self.bench, np.zeros(len(self.bench.levers.every)))
-        solved = solve(self.bench, choices(self.bench, SIZES), first)
+        solved = solve(self.bench, choices(self.bench, SIZES))
         alone = [one for one in solved if len(one.choice.free) == 1]
-        yield self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT], first)
+        yield self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT])
         same = [one for one in solved if one.worst <= 1.0]
         for preferments, to_the_point, size in product((False, True), (True, False), SIZES):
             looked = [
@@ -88,20 +87,20 @@ class Search:
                 and exact(one.off) == to_the_point
                 and self._preferments(one) == preferments
             ]
-            yield self._told_best(sorted(looked, key=lambda one: one.choice.free)[:MOST_LOOKED_AT], first)
+            yield self._told_best(sorted(looked, key=lambda one: one.choice.free)[:MOST_LOOKED_AT])
         hopeful = [one for one in solved if one.worst <= HOPEFUL]
-        yield self._told_best(solve(self.bench, self._mended(hopeful), first), first)
-        yield self._told_best(sorted(solved, key=lambda one: one.worst)[:MOST_LOOKED_AT], first)
+        yield self._told_best(solve(self.bench, self._mended(hopeful)))
+        yield self._told_best(sorted(solved, key=lambda one: one.worst)[:MOST_LOOKED_AT])
 
     def nearness(self, found: Found) -> tuple[bool, bool, float, float, float]:
         """Orders what is no fit: no wait too long, ripe, the same dough, then little work at night."""
         too_long = bool(self.schedule.too_long(found.design)[0] > 0.0)
         return too_long, not found.ripe, max(found.worst, 1.0), found.over, found.worst
 
-    def _told_best(self, solved: Sequence[Solved], first: Slopes) -> list[Found]:
+    def _told_best(self, solved: Sequence[Solved]) -> list[Found]:
         """Solutions as recipes would tell them, the best first; waits make up for yeast as it is weighed."""
         held = [(one, self._weighed(one)) for one in solved]
-        made_up = solve(self.bench, [choice for _, some in held for choice in some], first)
+        made_up = solve(self.bench, [choice for _, some in held for choice in some])
         found = self._all_told([*(one for one, some in held if not some), *made_up])
         if made_up and not any(one.same for one in found):
             found += self._all_told([one for one, some in held if some])

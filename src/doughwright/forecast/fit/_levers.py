@@ -10,6 +10,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from doughwright.errors import Fault, UnknownNameError, did_you_mean
 from doughwright.forecast._amounts import Changes
 from doughwright.forecast._edits import yeast_lines
 from doughwright.forecast._order import steps_of
@@ -32,6 +33,8 @@ WARMTH = (18.0, 30.0)
 """Dough temperatures [degC] that are searched."""
 PER_DEGREE = 0.2
 """A degree of dough temperature in the search's own scale, beside the logarithm of yeast and hours."""
+ALWAYS = ("yeast", "dough temperature", "fridge", "room")
+"""May be kept of any recipe, whether it has them or not."""
 ROOM = "all its waits at room temperature"
 
 
@@ -133,6 +136,7 @@ def levers_of(recipe: Recipe, dough: str, *, warmth: float, limits: Limits) -> L
     found.append(Lever("dough temperature", "temperature", min(low, 0.0), max(high, 0.0)))
     found += [replace(_hours(_named(recipe, one), one, limits), before=True) for one in before]
     waits = tuple(one for group in (*own, *before) for one in group)
+    _check_kept(recipe, dough, found, limits.keep)
     free = [one for one in found if one.high > one.low and not _kept(one, limits.keep)]
     return Levers(tuple(free), waits, warmth)
 
@@ -188,5 +192,22 @@ def _longest(one: Wait, limits: Limits) -> float:
 
 
 def _kept(lever: Lever, keep: Sequence[str]) -> bool:
-    names = {lever.name, *(one.verb for one in lever.waits), *(one.at.name for one in lever.waits)}
-    return bool(names & {name.casefold() for name in keep})
+    return bool(_names(lever) & {name.casefold() for name in keep})
+
+
+def _names(lever: Lever) -> set[str]:
+    waits = [name for one in lever.waits for name in (one.verb, one.at.name)]
+    return {name.casefold() for name in (lever.name, *waits)}
+
+
+def _check_kept(recipe: Recipe, dough: str, levers: Sequence[Lever], keep: Sequence[str]) -> None:
+    """Refuse to keep what nobody could change: a wait that ends by the dough may be named, and is kept."""
+    waits = [one for name in (dough, *preferments_of(recipe, dough)) for one in waits_of(recipe, name)]
+    names = dict.fromkeys([*ALWAYS, *(lever.name for lever in levers), *(one.verb for one in waits)])
+    known = {name.casefold() for name in (*names, *(one.at.name for one in waits))}
+    for one in keep:
+        if one.casefold() not in known:
+            try_ = did_you_mean(one, names) or f"Write one of: {', '.join(names)}"
+            raise UnknownNameError(
+                Fault("what is kept", wanted="something that a fit may change", found=f'"{one}"', try_=try_)
+            )

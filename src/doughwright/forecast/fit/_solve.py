@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from doughwright.forecast.fit._bench import Bench
+from doughwright.forecast.fit._measure import RISE
 
 Array = NDArray[np.float64]
 
@@ -26,18 +27,33 @@ FARTHEST = 0.7
 MOST_STEPS = 8
 LOOKS, FAR = 2, 4.0
 """After so many steps a choice that is still so far off is given up."""
+RUNGS = 10
+"""A lever that is tried all the way down is tried at so many places."""
 STILL = 0.004
 """A search has ended where its step is smaller: a few minutes of a long wait."""
 
 
 @dataclass(frozen=True, slots=True)
+class Slopes:
+    """At a point ``at``: how far off the recipe is (5,), and what each lever does to that (5, levers)."""
+
+    at: Array
+    off: Array
+    by_lever: Array
+
+
+@dataclass(frozen=True, slots=True)
 class Choice:
-    """Levers that may move, by number, where they may go (low, high), and where the others are held."""
+    """Levers that may move, by number, where they may go (low, high), and where the others are held.
+
+    ``first`` are the slopes from which its search begins, at ``start`` or near it.
+    """
 
     free: tuple[int, ...]
     low: Array
     high: Array
     start: Array
+    first: Slopes
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,46 +71,71 @@ class Solved:
         return float(np.max(np.abs(self.off)))
 
 
-@dataclass(frozen=True, slots=True)
-class Slopes:
-    """How far off the recipe as written is (5,), and what each lever does to that (5, levers)."""
-
-    off: Array
-    by_lever: Array
-
-
-def slopes(bench: Bench, at: Array) -> Slopes:
-    """One run of as many lanes as there are levers, and one for where it begins."""
-    count = len(bench.levers.every)
-    inward = np.where(at + FIRST > [one.high for one in bench.levers.every], -FIRST, FIRST)
-    points = at + np.vstack([np.zeros(count), np.diag(inward)])
-    off = bench.run(bench.levers.designs(points)).off
-    return Slopes(off[0], ((off[1:] - off[0]) / inward[:, np.newaxis]).T)
-
-
 def choices(bench: Bench, sizes: Sequence[int]) -> list[Choice]:
-    """Every choice of so many levers, from as written."""
+    """Every choice of so many levers: from as written, or from where a lever of it leaves the ceiling."""
     low = np.array([one.low for one in bench.levers.every])
     high = np.array([one.high for one in bench.levers.every])
     inside = np.clip(np.zeros(len(low)), low, high)
+    starts = _starts(bench)
     found = []
     for free in (one for size in sizes for one in bench.levers.sets(size)):
+        first = next((starts[one] for one in free if one in starts), starts[None])
         start = np.zeros(len(low))
-        start[list(free)] = inside[list(free)]
-        found.append(Choice(free, low, high, start))
+        start[list(free)] = np.where(first.at != 0.0, first.at, inside)[list(free)]
+        found.append(Choice(free, low, high, start, first))
     return found
 
 
-def solve(bench: Bench, tried: Sequence[Choice], first: Slopes) -> list[Solved]:
-    """Damped least squares within the bounds, each choice a lane; slopes are mended by Broyden's rule.
+def _starts(bench: Bench) -> dict[int | None, Slopes]:
+    """Slopes as written (``None``) and, where a dough at its ceiling hides what a lever does, farther down.
 
-    ``first`` are the slopes as written, from which every choice begins.
+    At the ceiling more or less yeast gives the same rise. Each lever is then tried all the way down, and
+    begins where the rise comes nearest; those that bring it no nearer begin as written.
     """
+    count = len(bench.levers.every)
+    written = slopes(bench, np.zeros((1, count)))[0]
+    if not _hidden(bench, written):
+        return {None: written}
+    ladder = np.linspace(0.0, 1.0, RUNGS + 1)[1:]
+    points = np.vstack([np.diag([one.low for one in bench.levers.every]) * rung for rung in ladder])
+    off = np.abs(bench.run(bench.levers.designs(points)).off[:, RISE]).reshape(RUNGS, count)
+    nearest = np.argmin(off, axis=0)
+    better = [one for one in range(count) if off[nearest[one], one] < abs(written.off[RISE]) - 1.0]
+    at = np.array([points[nearest[one] * count + one] for one in better]).reshape(-1, count)
+    return {None: written, **dict(zip(better, slopes(bench, at), strict=True))}
+
+
+def _hidden(bench: Bench, written: Slopes) -> bool:
+    """Whether a rise that is too great would stay so, by the slopes, with the yeast all the way down."""
+    yeast = [index for index, one in enumerate(bench.levers.every) if one.kind == "yeast"]
+    down = [bench.levers.every[one].low * written.by_lever[RISE, one] for one in yeast]
+    return bool(written.off[RISE] + min(down, default=0.0) > 1.0)
+
+
+def slopes(bench: Bench, at: Array) -> list[Slopes]:
+    """The slopes at points, shape (points, levers): one run, a lane for each point and each of its levers."""
+    if not len(at):
+        return []
+    count = at.shape[1]
+    inward = np.where(at + FIRST > [one.high for one in bench.levers.every], -FIRST, FIRST)
+    moved = [
+        point + np.vstack([np.zeros(count), np.diag(step)]) for point, step in zip(at, inward, strict=True)
+    ]
+    off = bench.run(bench.levers.designs(np.vstack(moved))).off.reshape(len(at), count + 1, -1)
+    return [
+        Slopes(point, one[0], ((one[1:] - one[0]) / step[:, np.newaxis]).T)
+        for point, one, step in zip(at, off, inward, strict=True)
+    ]
+
+
+def solve(bench: Bench, tried: Sequence[Choice]) -> list[Solved]:
+    """Damped least squares within the bounds, each choice a lane; slopes are mended by Broyden's rule."""
     if not tried:
         return []
     points = np.array([one.start for one in tried])
-    by_lever = np.repeat(first.by_lever[np.newaxis], len(tried), axis=0)
-    off = first.off + np.einsum("ijk,ik->ij", by_lever, points)
+    by_lever = np.array([one.first.by_lever for one in tried])
+    away = points - np.array([one.first.at for one in tried])
+    off = np.array([one.first.off for one in tried]) + np.einsum("ijk,ik->ij", by_lever, away)
     best: list[Solved | None] = [None] * len(tried)
     going = list(range(len(tried)))
     for turn in range(MOST_STEPS):

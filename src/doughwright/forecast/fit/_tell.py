@@ -37,6 +37,7 @@ from doughwright.forecast.water import water
 from doughwright.recipe.edit import Change
 from doughwright.recipe.formula import formula
 from doughwright.recipe.read import RecipeDocument, read_recipe
+from doughwright.units import format_time
 
 Array = NDArray[np.float64]
 
@@ -280,6 +281,9 @@ def _said(one: Proved) -> Iterator[str]:
             f"in its own kitchen the recipe is {case.run_own.judged.state}: the middle of its target is "
             "wanted, and its sugar does not count"
         )
+    others = [mix.name for mix in case.document.recipe.doughs if mix.name != case.dough]
+    if others:
+        yield f'only "{case.dough}" is fitted: {", ".join(others)} stays as written until it is named'
     if case.document.recipe.kitchen is None and case.own.name != case.here.name:
         yield f"the recipe names no kitchen of its own: the {case.own.name} is meant"
     for number, old in enumerate(case.document.recipe.steps):
@@ -302,14 +306,14 @@ def nearest_fit(made: Proved) -> NoFitError:
     case, search, found = made.case, made.search, made.found
     near = replace(told_fit(made), reached=False)
     wrong = [
-        f"{one.what} {_number(one.after)}, wanted {_number(one.wanted)}"
+        f"{one.what} {_measured(one.after)}, wanted {_measured(one.wanted)}"
         for one in near.measures
         if not one.same
     ]
     if made.run.judged.state != "ripe":
         wrong.append(f"the dough {made.run.judged.state}: {made.run.judged.state_why}")
     if found.over > 0.0:
-        wrong.append(f"{found.over:.0f} min outside the limits of time")
+        wrong.append(f"{format_time(60.0 * found.over)} outside the limits of time")
     names = ", ".join(lever.name for lever in search.bench.levers.every) or "nothing"
     changed = (
         "; ".join(f"{one.what} {_shown(one.from_)} to {_shown(one.to)}" for one in near.changes)
@@ -338,5 +342,13 @@ def _shown(one: Figure | str) -> str:
 
 
 def _number(one: Figure) -> str:
-    symbols = {"percent": " %", "degC": " °C", "ratio": "", "h": " h", "g": " g"}
+    if one.unit == "h":
+        return format_time(3600.0 * (one.value or 0.0))
+    symbols = {"percent": " %", "degC": " °C", "ratio": "", "g": " g"}
     return f"{one.value:.3g}{symbols.get(one.unit, one.unit)}"
+
+
+def _measured(one: Figure) -> str:
+    """A measure as the comparison shows it."""
+    value = one.value or 0.0
+    return f"{value:.1f} h" if one.unit == "h" else f"{value:.2f}{' %' if one.unit == 'percent' else ''}"
