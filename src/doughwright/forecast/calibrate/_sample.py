@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from doughwright.errors import Fault, NoAnswerError
 from doughwright.forecast.calibrate._likelihood import Likelihood
 from doughwright.forecast.calibrate._unknowns import held, quantities_of
+from doughwright.kitchen.population import Input
 from doughwright.science.inference.diagnostics import effective_size_vehtari_2021, rhat_vehtari_2021
 from doughwright.science.inference.metropolis import Chains
 from doughwright.science.inference.surrogate import Quadratic, quadratic_box_1951
@@ -28,8 +29,12 @@ REFITS, FADES, CROSSED = (384, 384, 512, 512), 0.15, 14
 
 PARTICLES = 1536
 CHAINS, INNER = 4, 60
-ROUNDS = (1400, 3600, 7200)
-"""Draws of each chain; the next round where one has not settled."""
+ROUNDS = (1400, 2000, 4000)
+"""Draws of each chain; where one has not settled, again with a stand-in fitted to all that it tried."""
+
+ALL = 16
+GRID = np.linspace(-5.0, 5.0, 401)
+"""Standard normals at which an error's value is worked out once."""
 
 MOST_RHAT, LEAST_EFFECTIVE = 1.01, 400.0
 LOOKED_AT = 12
@@ -67,18 +72,21 @@ def sampled(likelihood: Likelihood, seed: int) -> Sampled:
     prior = normal_quantile(probability=sobol(count=DESIGN, dimensions=free, seed=seed)).T
     turned, informed = _informed(screened, prior[:, :LOOKED_AT])
     screened = replace(screened, turned=turned)
-    quick, start = _stand_in(screened, moved, prior, informed, generator)
+    fitted = _Fitted(screened, moved, prior, informed, generator)
     rhat = effective = float("nan")
     for draws in ROUNDS:
+        quick = fitted.stand_in
         chains = surrogate_metropolis_liu_2001(
-            log_posterior=lambda z: screened(z) - 0.5 * (z * z).sum(axis=0),
-            log_surrogate=lambda z: quick(z) - 0.5 * (z * z).sum(axis=0),
-            start=start, chains=CHAINS, draws=draws, inner=INNER, generator=generator, informed=informed,
+            log_posterior=lambda z: fitted.exact(z) - 0.5 * (z * z).sum(axis=0),
+            log_surrogate=lambda z, quick=quick: quick(z) - 0.5 * (z * z).sum(axis=0),  # type: ignore[misc]
+            start=fitted.spread, chains=CHAINS, draws=draws, inner=INNER, generator=generator,
+            informed=informed,
         )  # fmt: skip
         after = quantities_of(screened.unknowns.drawn(screened.turned_back(chains.points)))
         rhat, effective = _settled(chains, after)
         if rhat < MOST_RHAT and effective >= LEAST_EFFECTIVE:
             return Sampled(screened, chains, _prior(likelihood, seed), after, rhat, effective)
+        fitted.refit(ALL)
     raise NoAnswerError(_unsettled(rhat, effective))
 
 
@@ -86,13 +94,13 @@ def sampled(likelihood: Likelihood, seed: int) -> Sampled:
 class StandIn:
     """A likelihood whose readings come from quadratics of the unknowns, not from the model.
 
-    ``order`` puts the unknowns that move the readings most first; ``errors`` are those given by their value,
-    as errors of weighing are far from normal.
+    ``order`` puts the unknowns that move the readings most first; ``errors`` are errors of
+    weighing, by number with their values over GRID: they are far from normal.
     """
 
     likelihood: Likelihood
     order: NDArray[np.int64]
-    errors: tuple[int, ...]
+    errors: tuple[tuple[int, Array], ...]
     surface: Quadratic | None = None
 
     def __call__(self, points: Array) -> Array:
@@ -104,43 +112,69 @@ class StandIn:
     def seen(self, points: Array) -> Array:
         """The unknowns as the quadratics take them."""
         z = np.clip(self.likelihood.turned_back(points), -5.0, 5.0)
-        for row in self.errors:
-            one = self.likelihood.unknowns.inputs[self.likelihood.unknowns.free[row]]
-            usual = float(np.std(one.quantile((np.arange(256) + 0.5) / 256)))
-            z[row] = one.quantile(normal_cdf(value=z[row])) / max(usual, 1e-12)
+        for row, values in self.errors:
+            z[row] = np.interp(z[row], GRID, values)
         return np.asarray(z[self.order])
 
 
-def _stand_in(
-    likelihood: Likelihood, moved: Mapping[int, float], prior: Array, informed: int,
-    generator: np.random.Generator,
-) -> tuple[StandIn, Array]:  # fmt: skip
-    """A stand-in that is good where the readings lead, and points spread as it is."""
-    free, inputs = likelihood.unknowns.free, likelihood.unknowns.inputs
-    order = np.argsort([-moved[number] for number in free], kind="stable")
-    errors = tuple(
-        row for row, number in enumerate(free)
-        if number < len(inputs) and inputs[number].name.endswith("weighed")
-    )  # fmt: skip
-    quick = StandIn(likelihood, order, errors)
-    points, weights = prior, np.ones(prior.shape[1])
-    outputs = likelihood.joined(likelihood.predicted(likelihood.turned_back(prior)))
-    spread = prior
-    for more in (*REFITS, 0):
-        surface = quadratic_box_1951(
-            points=quick.seen(points), outputs=outputs, weights=weights, informed=CROSSED
-        )
-        quick = replace(quick, surface=surface)
-        spread = tempered_del_moral_2006(
-            log_likelihood=quick, points=generator.standard_normal((len(prior), PARTICLES)),
-            generator=generator, informed=informed,
+class _Fitted:
+    """A stand-in fitted to every point at which the model was run, the later ones counting more.
+
+    ``spread`` are points spread as the stand-in is.
+    """
+
+    def __init__(
+        self, likelihood: Likelihood, moved: Mapping[int, float], prior: Array, informed: int,
+        generator: np.random.Generator,
+    ) -> None:  # fmt: skip
+        free, inputs = likelihood.unknowns.free, likelihood.unknowns.inputs
+        errors = tuple(
+            (row, _values(inputs[number])) for row, number in enumerate(free)
+            if number < len(inputs) and inputs[number].name.endswith("weighed")
         )  # fmt: skip
-        if more:
-            new = spread[:, :more]
-            found = likelihood.joined(likelihood.predicted(likelihood.turned_back(new)))
-            points, outputs = np.concatenate([points, new], axis=1), np.concatenate([outputs, found], axis=1)
-            weights = np.concatenate([weights * FADES, np.ones(more)])
-    return quick, spread
+        order = np.argsort([-moved[number] for number in free], kind="stable")
+        self.likelihood, self.informed, self.generator = likelihood, informed, generator
+        self.stand_in = StandIn(likelihood, order, errors)
+        self.points, self.weights = np.empty((len(prior), 0)), np.empty(0)
+        self.outputs: Array | None = None
+        self.spread = prior
+        new = prior
+        for more in (*REFITS, 0):
+            self.exact(new)
+            self.refit(CROSSED)
+            new = self.spread[:, :more]
+
+    def exact(self, points: Array) -> Array:
+        """The log likelihood by the model itself, kept for the next fit."""
+        found = self.likelihood.predicted(self.likelihood.turned_back(points))
+        rows = self.likelihood.joined(found)
+        self.points = np.concatenate([self.points, points], axis=1)
+        self.outputs = rows if self.outputs is None else np.concatenate([self.outputs, rows], axis=1)
+        self.weights = np.concatenate([self.weights, np.ones(points.shape[1])])
+        return self.likelihood.of(found)
+
+    def refit(self, crossed: int) -> None:
+        """Fit it anew, with products of so many unknowns, and follow where it leads."""
+        if self.outputs is None:
+            return
+        surface = quadratic_box_1951(
+            points=self.stand_in.seen(self.points), outputs=self.outputs, weights=self.weights,
+            informed=crossed,
+        )  # fmt: skip
+        self.weights = self.weights * FADES
+        self.stand_in = replace(self.stand_in, surface=surface)
+        self.spread = tempered_del_moral_2006(
+            log_likelihood=self.stand_in,
+            points=self.generator.standard_normal((len(self.points), PARTICLES)),
+            generator=self.generator, informed=self.informed,
+        )  # fmt: skip
+
+
+def _values(one: Input) -> Array:
+    """An input's values over GRID, in their own standard deviation."""
+    values = one.quantile(normal_cdf(value=GRID))
+    usual = float(np.std(one.quantile((np.arange(256) + 0.5) / 256)))
+    return np.asarray(values / max(usual, 1e-12))
 
 
 def _moved(likelihood: Likelihood) -> dict[int, float]:
