@@ -80,10 +80,10 @@ def test_oven_tells_each_piece_in_a_table_and_sentences(run, pie):
     assert done.code == 0
     text = " ".join(done.out.split())
     assert "2 pieces on the plate (carbon steel, 6 mm)" in text
-    assert "The dial at 240\u00a0°C, fan: in truth 235\u00a0°C" in done.out.replace("\n", " ")
+    assert "The dial at 240 °C, fan: in truth 235 °C" in text
     assert "this oven goes to 240 °C: its dial stands there, not at 250 °C" in text
     assert "Piece 2: " in text
-    assert "the Food Code wants 68\u00a0°C for beef mince, 20 % fat" in done.out.replace("\n", " ")
+    assert "the Food Code wants 68 °C for beef mince, 20 % fat, which is not reached" in text
     assert "3 min from one piece to the next" in text
     assert "safe" not in text
 

@@ -24,10 +24,16 @@ def ends_of(lanes: Array) -> tuple[float, float] | None:
 
 
 def figure_of(lanes: Array, unit: str, why: str | None = None) -> Figure:
-    """The first lane's value between the ends of all others; NaN there is unknown, and ``why``."""
+    """The first lane's value between the ends of all others; NaN there is unknown, and ``why``.
+
+    Where it never comes to it in some of the others there is no interval, and it is said in how many.
+    """
     middle, ends = float(lanes[0]), ends_of(lanes)
     if np.isnan(middle):
         return Figure(None, unit, why=why)
+    if ends is None and len(lanes) > 1:
+        never = 100.0 * float(np.mean(np.isnan(lanes[1:])))
+        return Figure(round(middle, _DIGITS), unit, why=f"never in {never:.0f} % of kitchens like this one")
     low, high = (None, None) if ends is None else ends
     return Figure(
         round(middle, _DIGITS),

@@ -30,8 +30,8 @@ PAN_LOAD = 12.0
 """A tin with less dough than this on its floor [kg/m2] holds a flat pan pie, with more a loaf."""
 
 BUN_MASS, BUN_AREA = 0.080, 0.0160
-CROWN = 1.2
-"""Upper face of a loaf over the floor of its tin."""
+LOAF_MASS, CROWN = 0.5, 1.2
+"""The loaf that the model was compared with [kg]; the upper face of a loaf over the floor of its tin."""
 
 RICH = 10.0
 """Fat and sugar [% of flour] from which a dough counts as rich."""
@@ -83,6 +83,11 @@ def shape_of(recipe: Recipe, mass: Real, said: list[str]) -> Shape:
         floor = makes.length * makes.width
         if recipe.shape == "tin" and float(np.mean(mass)) / floor >= PAN_LOAD:
             walls = 2.0 * (makes.length + makes.width)
+            if (middle := float(np.mean(mass))) > 1.5 * LOAF_MASS:
+                said.append(
+                    f"a loaf of {middle * 1e3:.0f} g is run as a larger one of 500 g, beyond what was "
+                    "compared with bakes"
+                )
             return Shape("loaf", CROWN * floor, floor, walls, makes.height or np.inf)
         return _flat(floor, mass)
     raise NoAnswerError(

@@ -30,7 +30,8 @@ def _bake(bake: Bake) -> list[str]:
     lines = [*wrapped(_head(bake)), *wrapped(_oven(bake)), ""]
     lines += [*indented(_table(bake)), ""]
     for piece in bake.pieces:
-        lines += [line for sentence in _piece(piece) for line in wrapped(sentence)]
+        lines += wrapped(f"Piece {piece.number}: {piece.state}, {piece.state_why}.")
+        lines += [line for sentence in _piece(piece) for line in wrapped(sentence, "  ")]
     if bake.section is not None:
         lines += ["", *_section(bake.section.piece, bake.section.frames)]
     if bake.draws:
@@ -65,9 +66,7 @@ def _oven(bake: Bake) -> str:
 
 def _minutes(one: Figure) -> str:
     """A time with its interval, all in minutes."""
-    value = one.value or 0.0
-    width = doubt(one, 0)
-    return f"{number(value)} min" + (f" ({width})" if width else "")
+    return f"{number(one.value or 0.0)} min{_beside(one)}"
 
 
 def _seconds(one: Figure) -> str:
@@ -76,9 +75,14 @@ def _seconds(one: Figure) -> str:
         return "not in this bake"
     if one.value >= 600.0:
         low, high = (None if end is None else end / 60.0 for end in (one.low, one.high))
-        return _minutes(Figure(one.value / 60.0, "min", low, high))
-    width = doubt(one, 0)
-    return f"{number(one.value)} s" + (f" ({width})" if width else "")
+        return _minutes(Figure(one.value / 60.0, "min", low, high, one.why))
+    return f"{number(one.value)} s{_beside(one)}"
+
+
+def _beside(one: Figure) -> str:
+    """The interval of a time in brackets, or in how many kitchens it never comes."""
+    width = doubt(one, 0) or (one.why or "").removesuffix(" of kitchens like this one")
+    return f" ({width})" if width else ""
 
 
 def _table(bake: Bake) -> list[str]:
@@ -105,17 +109,16 @@ def _cell(one: Figure, decimals: int) -> str:
 
 
 def _piece(piece: PieceBaked) -> Iterator[str]:
-    yield f"Piece {piece.number}: {piece.state}, {piece.state_why}."
-    yield f"  Base {_colour(piece.base)}, rim {_colour(piece.rim)}."
+    yield f"Base {_colour(piece.base)}, rim {_colour(piece.rim)}."
     if piece.share is not None:
         shares = [(name, getattr(piece.share, name).value or 0.0) for name in _STATES]
         told = [f"{number(value)} % {name}" for name, value in shares if value >= 0.5]
-        yield f"  Of kitchens like this one: {listed(told)}."
-    yield f"  {_done(piece)}"
+        yield f"Of kitchens like this one: {listed(told)}."
+    yield _done(piece)
     if toppings := _toppings(piece):
-        yield f"  {toppings}"
+        yield toppings
     if piece.recover.value is not None and piece.recover.value >= 0.5:
-        yield f"  The surface is back within 10 °C of what it was after {_minutes(piece.recover)}."
+        yield f"The surface is back within 10 °C of what it was after {_minutes(piece.recover)}."
 
 
 def _colour(one: Colour) -> str:
