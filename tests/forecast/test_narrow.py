@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from doughwright.errors import UnknownNameError, UnknownNameError
+from doughwright.errors import NoAnswerError, UnknownNameError
 from doughwright.figures import jsonable
 from doughwright.forecast.doubt import doubt_of
 from doughwright.forecast.narrow import DRAWS, narrow
