@@ -9,6 +9,7 @@ from threading import Event
 import pytest
 
 from doughwright.errors import DoughwrightError, Fault
+from doughwright.web import _sampling
 from doughwright.web._sampling import Sampler, Watch
 
 SOON = 5.0
@@ -87,6 +88,21 @@ def test_what_another_window_waits_for_goes_on(sampler: Sampler) -> None:
     sampler.ask("other", lambda watch: 2, owner="one")
     go.set()
     assert sampler.ask("shared", shared, owner="two", wait=SOON).result is False
+
+
+def test_long_work_that_is_left_alone_makes_room(sampler: Sampler, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever has left a search does not hold up the sheet; who still asks about it goes on."""
+    monkeypatch.setattr(_sampling, "LEFT_ALONE", 0.0)
+    begun = Event()
+
+    def search(watch: Watch) -> int:
+        begun.set()
+        while True:
+            watch.says(0.1)
+
+    sampler.ask("search", search, owner="search", rank=4)
+    assert begun.wait(SOON)
+    assert sampler.ask("sheet", lambda watch: 1, owner="sheet", wait=SOON).result == 1
 
 
 def test_until_there_is_a_new_result_the_earlier_one_is_given(sampler: Sampler) -> None:

@@ -51,6 +51,7 @@ def app(
             Route("/kitchen/{name}/readings", _readings_routes.show),
             Route("/kitchen/{name}/readings", _readings_routes.learn, methods=["POST"]),
             Route("/recipe/{name}/fit", _fit_routes.fit),
+            Route("/recipe/{name}/redesign", _fit_routes.redesign),
             Route("/recipe/{name}/card.pdf", _paper_routes.card),
             Route("/recipe/{name}/plan.ics", _paper_routes.plan_calendar),
             Route("/pictures.css", _pictures),

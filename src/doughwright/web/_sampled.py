@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 from urllib.parse import quote
 
 from doughwright.publish.band import band_of
@@ -12,7 +13,7 @@ from doughwright.web._fits import FitRow
 from doughwright.web._measuring import MeasuringPart, measuring_part
 from doughwright.web._others import OthersPart, others_part
 from doughwright.web._results import Occasion, Results, kitchens_of
-from doughwright.web._samples import KITCHENS, Others, Samples
+from doughwright.web._samples import KITCHENS, Samples
 from doughwright.web._sampling import Sampled
 from doughwright.web._windows import Work
 
@@ -36,6 +37,7 @@ class SampledPart:
     others: OthersPart | None
     fits: tuple[FitRow, ...] | None
     fit_address: str
+    redesign: str
     fit_to: tuple[tuple[str, str], ...]
 
 
@@ -68,6 +70,7 @@ def sampled_part(
         others=part,
         fits=samples.fits.result,
         fit_address=f"{path}/fit?window={work.window}&kitchen=",
+        redesign=f"{path}/redesign?window={work.window}",
         fit_to=_fit_to(bench, results),
     )
 
@@ -84,9 +87,8 @@ def _measuring(samples: Samples, occasion: Occasion) -> MeasuringPart | None:
     return measuring_part(found, wide_only=occasion.wide_only) if found is not None else None
 
 
-def waiting_words(state: Sampled[Others]) -> str:
+def waiting_words(state: Sampled[Any], head: str = f"Working out {KITCHENS:,} kitchens") -> str:
     """How far it is: "Working out 10,000 kitchens: 40 % done, about 2 s left."."""
-    head = f"Working out {KITCHENS:,} kitchens"
     if state.left is None:
         return f"{head} …"
     left = duration(max(round(state.left), 1.0) / 3600.0)

@@ -20,6 +20,8 @@ MOST_KEPT = 64
 # Work that nobody has asked about for so long [s] is not begun, and is stopped where it can be.
 FORGOTTEN = 20.0
 NICE = 10
+# Work that runs, but was not asked about for so long [s], makes room for work that is.
+LEFT_ALONE = 6.0
 
 
 class StoppedError(Exception):
@@ -116,7 +118,7 @@ class Sampler:
                 rest = until - monotonic()
                 if found.settled or rest <= 0.0 or self._closed:
                     return cast("Sampled[T]", self._giving(found, (owner, rank)))
-                self._changed.wait(rest)
+                self._changed.wait(min(rest, 1.0))
 
     def kept(self, key: Hashable) -> object:
         """The result that is kept of a key; ``None`` where there is none."""
@@ -142,6 +144,7 @@ class Sampler:
             return kept
         job = self._jobs.get(key)
         if job is None or job.watch.stopped:
+            self._make_room()
             job = self._jobs[key] = _Job(work, rank)
             self._start()
             self._changed.notify_all()
@@ -168,6 +171,12 @@ class Sampler:
                     job.watch.stop()
                     if not job.running:
                         del self._jobs[other]
+
+    def _make_room(self) -> None:
+        """What runs although nobody asks about it any more is stopped."""
+        for job in self._jobs.values():
+            if job.running and monotonic() - job.asked > LEFT_ALONE:
+                job.watch.stop()
 
     def _start(self) -> None:
         if self._thread is None and not self._closed:
