@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+import re
+from pathlib import Path
 
 import pytest
 
@@ -270,3 +272,45 @@ def test_water_answers_for_every_dough(run, tmp_path):
     water = run("water", "two.toml", "--json").json
     assert [each["dough"] for each in water["doughs"]] == ["dough", "other"]
     assert water["water_temperature"] == water["doughs"][0]["water_temperature"]
+
+
+def without(name: str, *verbs: str) -> str:
+    """The design's recipe without steps of these verbs, in a file of its own."""
+    text = Path("leek_and_rye.toml").read_text(encoding="utf-8")
+    head, *steps = re.split(r"(?m)^(?=\[\[step\]\])", text)
+    tail = "[target]" + steps[-1].partition("[target]")[2]
+    steps[-1] = steps[-1].partition("[target]")[0]
+    kept = [one for one in steps if not any(f'do = "{verb}"' in one for verb in verbs)]
+    Path(name).write_text(head + "".join(kept) + tail, encoding="utf-8")
+    return name
+
+
+@pytest.mark.parametrize("verb", ["days", "elsewhere", "fit", "narrow"])
+def test_a_place_that_is_not_there_is_told_by_its_line(run, verb):
+    """DESIGN 4: a fault says file, line and column."""
+    text = Path("leek_and_rye.toml").read_text(encoding="utf-8")
+    line = next(n for n, one in enumerate(text.splitlines(), 1) if one.startswith('at = "fridge"'))
+    Path("slip.toml").write_text(text.replace('at = "fridge"', 'at = "fredge"', 1), encoding="utf-8")
+    found = run(verb, "slip.toml", "--json")
+    assert found.code == 2
+    error = found.json["error"]
+    assert (error["file"], error["line"], error["column"]) == ("slip.toml", line, 6)
+    assert error["try"] == 'Did you mean "fridge"?'
+
+
+def test_a_dough_that_is_neither_shaped_nor_baked_is_read_after_its_last_wait(run):
+    """The text says what ``judged`` says in JSON."""
+    name = without("bare.toml", "shape", "par-bake", "bake", "dress")
+    judged = run("days", name, "--json").json["judged"]
+    text = " ".join(run("days", name).out.replace("\u00a0", " ").split())
+    assert "Judged after its last wait" in text
+    assert re.search(rf"After its last wait, .*: {judged['rise']['value']:.2f} .*{judged['state']} \(", text)
+
+
+@pytest.mark.parametrize("verb", ["fit", "elsewhere", "narrow"])
+def test_every_verb_refuses_a_dough_that_is_not_there_alike(run, verb):
+    """Exit 2, with the names there are."""
+    found = run(verb, "leek_and_rye.toml", "--dough", "dohg", "--json")
+    assert found.code == 2
+    assert found.json["error"]["message"] == "no such dough"
+    assert found.json["error"]["try"] == 'Did you mean "dough"?'

@@ -126,3 +126,11 @@ def test_ctrl_c_keeps_what_is_done(run):
     assert "Stopping; what is done is kept." in err
     found = json.loads(out)
     assert 0 < found["kitchens"] < found["asked"] == 5_000_000
+
+
+def test_a_limit_that_cannot_be_read_is_told_by_its_name():
+    """Not as "this quantity", and never "did you mean" what was written."""
+    with pytest.raises(InputError, match=r"^the limit of yeast: needs a mass"):
+        read_limits(("yeast 1 h to 2 h",))
+    with pytest.raises(InputError, match=r'a range, found "hours"\. Write for example'):
+        read_limits(("hours",))

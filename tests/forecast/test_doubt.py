@@ -166,3 +166,14 @@ def test_a_wait_that_is_not_done_ends_with_its_time() -> None:
     temper = next(event for event in run.events if event.verb == "temper")
     assert temper.end - temper.start == pytest.approx(0.5)
     assert run.judged.core < 19.0
+
+
+def test_an_interval_holds_its_value_where_nobody_says_when_the_room_is_warmest() -> None:
+    """The run's own hour may be the warmest there is: it is one of those kitchens all the same."""
+    there = replace(kitchen(), room_swing=Known(3.0), fridge=Known(4.0))
+    run = sure(where=there)
+    for reading, between in ((run.judged, run.doubt.judged), (run.at_bake, run.doubt.at_bake)):
+        for name in ("rise", "core", "edge", "mean", "sugar"):
+            low, high = between[name]
+            assert low <= getattr(reading, name) <= high
+        assert between["gas"][0] <= 100.0 * reading.gas <= between["gas"][1]

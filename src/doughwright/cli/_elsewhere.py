@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from doughwright import units
+from doughwright.cli._faults import naming, placing
 from doughwright.cli._files import write_new
 from doughwright.cli._progress import progress
 from doughwright.cli._shell import (
@@ -90,7 +91,7 @@ def elsewhere(
     from doughwright.forecast.seed import seed_of
     from doughwright.publish.terminal.elsewhere import elsewhere_text
 
-    with progress() as shown:
+    with progress() as shown, placing(sources.document):
         found = run(
             sources.document.recipe,
             kitchens=count or KITCHENS,
@@ -123,7 +124,7 @@ def _redesign(
     from doughwright.forecast.seed import seed_of
     from doughwright.publish.terminal.elsewhere import redesign_text
 
-    with progress() as shown:
+    with progress() as shown, placing(sources.document):
         found = redesign(
             sources.document.recipe,
             limits=limits,
@@ -156,11 +157,15 @@ def read_limits(texts: tuple[str, ...]) -> Limits:
             found["divide"] = rest.strip()
             continue
         if name not in WITHIN or not rest:
-            near = did_you_mean(name, WITHIN) or 'Write for example "hours 24 h to 48 h"'
+            near = None if name in WITHIN else did_you_mean(name, WITHIN)
+            near = near or 'Write for example "hours 24 h to 48 h"'
             raise InputError(
-                Fault("a limit", wanted=f"one of {', '.join(WITHIN)}", found=f'"{text}"', try_=near)
+                Fault(
+                    "a limit", wanted=f"one of {', '.join(WITHIN)} and a range", found=f'"{text}"', try_=near
+                )
             )
         field, parse, per = WITHIN[name]
-        low, high = units.parse_range(rest, parse)
+        with naming(f"the limit of {name}"):
+            low, high = units.parse_range(rest, parse)
         found[field] = low / per, high / per
     return Limits(**found)

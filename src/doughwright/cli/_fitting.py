@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from doughwright import units
+from doughwright.cli._faults import naming, placing
 from doughwright.cli._files import write_new
 from doughwright.cli._shell import (
     bench_option,
@@ -74,13 +75,14 @@ def fit(
     now = datetime.now(UTC)
     meal = None if eat is None else _meal(eat, zone, now)
     limits = Limits(
-        longest_wait=None if longest_wait is None else units.parse_time(longest_wait) / 3600.0,
+        longest_wait=None if longest_wait is None else _longest(longest_wait),
         available=None if meal is None else (meal - now).total_seconds() / 3600.0,
         meal=None if meal is None else meal.hour + meal.minute / 60.0,
         keep=keep,
     )
     try:
-        found = fit_to(sources.document, sources.kitchen, here, limits=limits, dough=dough, name=name)
+        with placing(sources.document):
+            found = fit_to(sources.document, sources.kitchen, here, limits=limits, dough=dough, name=name)
     except NoFitError as error:
         if not as_json:
             note(f"{fit_text(error.nearest)}\n")
@@ -108,6 +110,11 @@ def _here(
         Path(out).parent if out is not None else sources.source.path.parent if sources.source.path else Path()
     )
     return here, Path(os.path.relpath(found.path, beside)).as_posix()
+
+
+def _longest(text: str) -> float:
+    with naming("--longest-wait"):
+        return units.parse_time(text) / 3600.0
 
 
 def _meal(eat: str, zone: str | None, now: datetime) -> datetime:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from doughwright.cli._faults import placing
 from doughwright.cli._files import write_new
 from doughwright.cli._shell import (
     bench_option,
@@ -39,7 +40,8 @@ def narrow(
 
     sources = sources_of(what, kitchen, bench)
     seed = seed_of(sources.source.text)
-    found = rank(sources.document.recipe, sources.kitchen, dough=dough, seed=seed)
+    with placing(sources.document):
+        found = rank(sources.document.recipe, sources.kitchen, dough=dough, seed=seed)
     emit(found) if as_json else click.echo(narrow_text(found))
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from doughwright.cli._faults import placing
 from doughwright.cli._shell import bench_option, emit, json_option, kitchen_option, prints, what_argument
 from doughwright.cli._sources import Sources, sources_of
 from doughwright.errors import Fault, InputError
@@ -32,7 +33,8 @@ def days(what: str | None, kitchen: str | None, bench: str | None, as_json: bool
 
     sources = sources_of(what, kitchen, bench)
     recipe = sources.document.recipe
-    result = days_of(recipe, sources.kitchen)
+    with placing(sources.document):
+        result = days_of(recipe, sources.kitchen)
     result = with_doubt(result, recipe, sources.kitchen, seed=seed_of(sources.source.text))
     if as_json:
         emit(result)

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from doughwright.forecast._wait import Row
 from doughwright.forecast.printed import State
 from doughwright.forecast.results import Reading, RipeWindow, Target
-from doughwright.recipe.model import CUSTOMARY, Recipe
+from doughwright.recipe.model import BAKES, CUSTOMARY, Recipe
 from doughwright.science.gluten import ph_heuristic
 from doughwright.science.parameters import Parameters
 from doughwright.science.yeast import Array
@@ -31,7 +31,9 @@ SUGAR = 0.5
 
 def target_of(recipe: Recipe) -> Target:
     """The rise a recipe asks for; a single value v means 0.9 v to 1.1 v."""
-    judged = "when shaping begins" if recipe.shape in ("round", "rectangle") else "at the first bake"
+    flat = recipe.shape in ("round", "rectangle")
+    there = any(step.do in (("shape",) if flat else BAKES) for step in recipe.steps)
+    judged = ("when shaping begins" if flat else "at the first bake") if there else "after its last wait"
     asked = recipe.target.rise
     if asked is None:
         low, high = CUSTOMARY[recipe.shape]
@@ -93,7 +95,7 @@ class Judge:
         """The first stretch of ripe rows, its ends on the line between two rows where the rise crosses."""
         states = [self.state(one)[0] for one in rows]
         if "ripe" not in states:
-            why = "it is past from the start" if states[0] == "past" else "it is never ripe"
+            why = "it is past when its last wait begins" if states[0] == "past" else "it is never ripe"
             if states[0] == states[-1] == "young":
                 why = f"it is still young {rows[-1].time - rows[0].time:.3g} h after its last wait began"
             return RipeWindow(None, None, why)

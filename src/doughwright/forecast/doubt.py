@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,7 +15,7 @@ from doughwright.forecast._moments import judged_mark, last_mark_of
 from doughwright.forecast._order import steps_of
 from doughwright.forecast._window import lengthened, windows
 from doughwright.forecast.many import Judged, judged_at, setting_of_many
-from doughwright.forecast.results import Between, Days, Doubt
+from doughwright.forecast.results import Between, Days, Doubt, Reading, Run
 from doughwright.kitchen.assumed import Surroundings
 from doughwright.kitchen.population import Mixed, draw, kitchen_inputs
 from doughwright.recipe.model import BAKES, Recipe
@@ -62,10 +63,37 @@ def with_doubt(
 ) -> Days:
     """The days with an interval on each reading, by sampling; the same ``seed`` gives the same interval."""
     runs = [
-        replace(run, doubt=doubt_of(recipe, kitchen, run.dough, seed=seed, draws=draws, threads=threads))
+        _doubted(run, doubt_of(recipe, kitchen, run.dough, seed=seed, draws=draws, threads=threads))
         for run in days.runs
     ]
     return Days(tuple(runs))
+
+
+def _doubted(run: Run, doubt: Doubt) -> Run:
+    """A run with its doubt; the run is one of those kitchens, so that no interval leaves it out."""
+    window = run.ripe_window
+    held = replace(
+        doubt,
+        judged=_held(doubt.judged, run.judged) or doubt.judged,
+        at_shaping=_held(doubt.at_shaping, run.at_shaping),
+        at_bake=_held(doubt.at_bake, run.at_bake),
+        entered=_around(doubt.entered, run.dough_temperature.value),
+        ripe_from=_around(doubt.ripe_from, window.from_),
+        ripe_to=_around(doubt.ripe_to, window.to),
+    )
+    return replace(run, doubt=held)
+
+
+def _held(between: Mapping[str, Between] | None, reading: Reading | None) -> Mapping[str, Between] | None:
+    if between is None or reading is None:
+        return between
+    # Of a reading, gas is in mL per g of flour; of an interval, per 100 g.
+    values = {name: getattr(reading, name) * (100.0 if name == "gas" else 1.0) for name in between}
+    return {name: _around(ends, values[name]) or ends for name, ends in between.items()}
+
+
+def _around(ends: Between | None, value: float | None) -> Between | None:
+    return ends if ends is None or value is None else (min(ends[0], value), max(ends[1], value))
 
 
 def doubt_of(

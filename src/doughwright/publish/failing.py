@@ -20,10 +20,15 @@ def _when(one: Failing, judged_at: float | None) -> str:
     if at is None:
         return f" ({one.when.why})"
     if one.state == "past":
-        early = "" if judged_at is None else f", {duration(max(judged_at - at, 0.0))} before it is judged"
-        return f": half of those have left the range by {duration(at)}{early}"
-    late = "" if judged_at is None else f", {duration(max(at - judged_at, 0.0))} after it is judged"
-    return f": half of those would come to it by {duration(at)}{late}"
+        early = "" if judged_at is None else f", {_whole(judged_at - at)} before it is judged"
+        return f": half of those have left the range by {_whole(at)}{early}"
+    late = "" if judged_at is None else f", {_whole(at - judged_at)} after it is judged"
+    return f": half of those would come to it by {_whole(at)}{late}"
+
+
+def _whole(hours: float) -> str:
+    """Hours to the minute: half of many kitchens says no more."""
+    return duration(round(max(hours, 0.0) * 60.0) / 60.0)
 
 
 def _trait(trait: Trait) -> str:

@@ -65,6 +65,9 @@ def _sentences(run: Run, clock: Clock) -> list[str]:
     shaping, bake = (doubt.at_shaping, doubt.at_bake) if doubt is not None else (None, None)
     out += _reading("At shaping", run.at_shaping, run.at_shaping_why, clock, shaping)
     out += _reading("At the first bake", run.at_bake, run.at_bake_why, clock, bake)
+    if run.judged not in (run.at_shaping, run.at_bake):
+        judged = doubt.judged if doubt is not None else None
+        out += _reading("After its last wait", run.judged, None, clock, judged)
     out += _sure(doubt) if doubt is not None else []
     window = run.ripe_window
     if window.from_ is not None and window.to is not None:
