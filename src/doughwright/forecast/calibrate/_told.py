@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from math import exp, sqrt
 
@@ -21,6 +21,9 @@ NARROWER = 0.85
 TIED, HALF_TIED, WELL_KNOWN = 0.8, 0.5, 0.6
 """Two are told only together where they hang together this closely, or half so with one of them known to no
 better than this share of what it was; assumed."""
+
+FRIDGE_KNOWN = 1.0
+"""A fridge known to less than this [K], one standard deviation, is known well enough; assumed."""
 
 LEAST_SPREAD = 1e-6
 
@@ -79,6 +82,8 @@ def told(sample: Sampled) -> Told:
     covariance = np.atleast_2d(np.cov(after))
     spread = np.sqrt(np.diag(covariance))
     ties = _ties(names, covariance / np.outer(spread, spread), spread / before)
+    read = {row.of for row in sample.likelihood.thermometers.rows}
+    ties = _untold(ties, dict(zip(names, zip(spread, before, strict=True), strict=True)), read)
     alone = tuple(
         one for number, one in enumerate(names)
         if one not in ties and spread[number] < NARROWER * before[number]
@@ -98,6 +103,23 @@ def _ties(names: Sequence[str], correlation: Array, share: Array) -> dict[str, t
         if tied:
             found[name] = tuple(names[j] for j in tied)
     return found
+
+
+def _untold(
+    ties: dict[str, tuple[str, ...]], spreads: Mapping[str, tuple[float, float]], read: Collection[str]
+) -> dict[str, tuple[str, ...]]:
+    """The ties, with the fridge and the yeast's work in it where only a jar tells of either.
+
+    Its rise is the doing of both, however loosely they hang together; a fridge that is known, or was read
+    with a thermometer, sets the other free.
+    """
+    pair = ("fridge", "cold")
+    if "fridge" in read or any(one not in spreads for one in pair) or spreads["fridge"][1] < FRIDGE_KNOWN:
+        return ties
+    if all(spreads[one][0] >= NARROWER * spreads[one][1] for one in pair):
+        return ties
+    others = {one: tuple(name for name in ties.get(one, ()) if name not in pair) for one in pair}
+    return {**ties, "fridge": ("cold", *others["fridge"]), "cold": ("fridge", *others["cold"])}
 
 
 def _tied(first: str, second: str, together: float, share: float) -> bool:
@@ -136,9 +158,9 @@ def _together(found: Told, first: str, second: str) -> LearntTogether:
 
 
 SHORT = {
-    "yeast": "the strength of the yeast", "cold": "its work in the cold", "growth": "how fast it multiplies",
-    "lag": "how long it takes to wake", "film": "how fast the dough takes the air's warmth",
-    "fridge": "the fridge", "room": "the room", "thermometer": "the thermometer",
+    "yeast": "the strength of the yeast", "cold": "the yeast's work in the cold",
+    "growth": "how fast it multiplies", "lag": "how long it takes to wake",
+    "film": "how fast the dough takes the air's warmth", "fridge": "the fridge", "room": "the room", "thermometer": "the thermometer",
 }  # fmt: skip
 # Of two, the one that is easier to measure comes first.
 FIRST = ("fridge", "room", "film", "lag", "growth", "cold", "yeast")

@@ -48,5 +48,6 @@ def _seen(found: Calibrated) -> list[str]:
 def _settled(found: Calibrated) -> list[str]:
     names = [one.of for one in found.update.quantities]
     said = f"{found.draws:,} draws worth {found.effective:,.0f}, R-hat {number(found.rhat, 3)}."
-    kept = f" The kitchen keeps {listed(names)} with their correlations." if names else ""
+    how = "with their correlations" if len(names) > 1 else "with its interval"
+    kept = f" The kitchen keeps {listed(names)} {how}." if names else ""
     return wrapped(said + kept)
