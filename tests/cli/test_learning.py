@@ -108,3 +108,10 @@ def test_calibrate_says_what_is_wrong(run, folder):
     none = run("calibrate", "--readings", str(path), "--out", str(folder / "n.toml"))
     assert none.code == 2
     assert "no kitchen document to write in" in none.err
+
+
+def test_readings_in_place_of_a_recipe_are_told(run, folder):
+    """With the verb that takes them."""
+    wrong = run("days", str(folder / "readings.toml"))
+    assert wrong.code == 2
+    assert "doughwright calibrate --readings" in wrong.err

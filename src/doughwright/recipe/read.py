@@ -46,6 +46,8 @@ def read_recipe(text: str, file: str | None = None) -> RecipeDocument:
         document = parse(text, file)
         if is_kitchen(document.data):
             raise DocumentError(_a_kitchen(file))
+        if "readings" in document.data and "mix" not in document.data:
+            raise DocumentError(_readings(file))
         recipe = recipe_schema().read(document, _context(document.data))
         found = [at(document, where, fault) for where, fault in faults(recipe)]
         if found:
@@ -67,6 +69,11 @@ def is_kitchen(data: dict[str, Any]) -> bool:
 def _a_kitchen(file: str | None) -> Fault:
     try_ = "Name the recipe, and this one after --kitchen"
     return Fault("this is a kitchen", file=file, line=1, column=1, wanted="a recipe document", try_=try_)
+
+
+def _readings(file: str | None) -> Fault:
+    try_ = "Learn from them with: doughwright calibrate --readings FILE"
+    return Fault("these are readings", file=file, line=1, column=1, wanted="a recipe document", try_=try_)
 
 
 def _context(data: dict[str, Any]) -> Reading:

@@ -154,7 +154,10 @@ def test_the_same_readings_teach_the_same(room_only: Calibrated) -> None:
 
 
 def test_what_cannot_be_learnt_from_is_refused() -> None:
-    """No readings, a dough that is not there, a place that is not there."""
+    """No readings, a dough that is not there or has no yeast, a place that is not there."""
+    bare = replace(RECIPE, mixes=tuple(replace(m, ingredients=m.ingredients[:2]) for m in RECIPE.mixes))
+    with pytest.raises(NoAnswerError, match="has no yeast"):
+        calibrate(bare, None, cook(1, [ROOM])[0], called="r")
     with pytest.raises(NoAnswerError, match="no readings"):
         learnt(Taken((), (), (), ()))
     with pytest.raises(UnknownNameError, match="no such dough"):

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from doughwright.errors import Fault, InputError
+from doughwright.forecast._contents import lines_within, need_yeast
 from doughwright.forecast._order import dough_named
 from doughwright.forecast.calibrate._odd import jar_bands, odd_readings, seen_readings
 from doughwright.forecast.calibrate._readings import likelihood_of
@@ -24,6 +25,7 @@ from doughwright.kitchen.model import Kitchen
 from doughwright.kitchen.read import KitchenDocument
 from doughwright.kitchen.readings.taken import Taken
 from doughwright.recipe.model import Recipe
+from doughwright.recipe.weigh import weigh
 
 __all__ = ["calibrate"]
 
@@ -44,7 +46,9 @@ def calibrate(
     """
     said = list(readings.said)
     before = _before(kitchen.kitchen if kitchen is not None else None, called, said)
-    likelihood = likelihood_of(recipe, dough_named(recipe, dough), before, readings)
+    name = dough_named(recipe, dough)
+    need_yeast(name, lines_within(weigh(recipe), name))
+    likelihood = likelihood_of(recipe, name, before, readings)
     sample = sampled(likelihood, seed)
     found = told(sample)
     learnt = before.learnt if before is not None else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,7 +14,7 @@ from doughwright.forecast.calibrate._likelihood import Likelihood
 from doughwright.forecast.calibrate._unknowns import held, quantities_of
 from doughwright.kitchen.population import Input
 from doughwright.science.inference.diagnostics import effective_size_vehtari_2021, rhat_vehtari_2021
-from doughwright.science.inference.metropolis import Chains
+from doughwright.science.inference.metropolis import Chains, LogDensity
 from doughwright.science.inference.surrogate import Quadratic, quadratic_box_1951
 from doughwright.science.inference.surrogate_chains import surrogate_metropolis_liu_2001
 from doughwright.science.inference.tempering import tempered_del_moral_2006
@@ -75,10 +76,9 @@ def sampled(likelihood: Likelihood, seed: int) -> Sampled:
     fitted = _Fitted(screened, moved, prior, informed, generator)
     rhat = effective = float("nan")
     for draws in ROUNDS:
-        quick = fitted.stand_in
         chains = surrogate_metropolis_liu_2001(
-            log_posterior=lambda z: fitted.exact(z) - 0.5 * (z * z).sum(axis=0),
-            log_surrogate=lambda z, quick=quick: quick(z) - 0.5 * (z * z).sum(axis=0),  # type: ignore[misc]
+            log_posterior=partial(_posterior, fitted.exact),
+            log_surrogate=partial(_posterior, fitted.stand_in),
             start=fitted.spread, chains=CHAINS, draws=draws, inner=INNER, generator=generator,
             informed=informed,
         )  # fmt: skip
@@ -175,6 +175,11 @@ def _values(one: Input) -> Array:
     values = one.quantile(normal_cdf(value=GRID))
     usual = float(np.std(one.quantile((np.arange(256) + 0.5) / 256)))
     return np.asarray(values / max(usual, 1e-12))
+
+
+def _posterior(log_likelihood: LogDensity, points: Array) -> Array:
+    """Log density of points of a standard normal prior after the readings."""
+    return np.asarray(log_likelihood(points) - 0.5 * (points * points).sum(axis=0))
 
 
 def _moved(likelihood: Likelihood) -> dict[int, float]:
