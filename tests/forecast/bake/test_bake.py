@@ -222,6 +222,19 @@ def test_no_sugar_left_and_a_young_dough_brown_as_a_plain_one():
     assert value(young.base_lightness) > value(steel_bake().pieces[0].base_lightness) + 3.0
 
 
+def test_what_goes_in_is_what_the_days_made_of_it():
+    """Mass, loading and water of the dough, its warmth and sugar, and how that browns."""
+    bake_ = steel_bake()
+    piece = bake_.goes_in
+    assert value(piece.mass) == pytest.approx(250.0, abs=0.5)
+    assert value(piece.toppings) == pytest.approx(169.6, abs=0.1)
+    assert value(piece.loading) == pytest.approx(0.354, abs=0.002)
+    assert value(piece.water) == pytest.approx(46.6, abs=1.0)
+    assert value(piece.core) == pytest.approx(22.0, abs=1.0)
+    assert value(piece.sugar) > 1.0
+    assert value(piece.browning) == pytest.approx(1.6)
+
+
 def test_the_json_has_the_keys_of_the_contract():
     """DESIGN's names, units and intervals; it is JSON all through."""
     result = bake(recipe(one_go(3)), kitchen(), draws=4, section=1).to_json()

@@ -17,7 +17,7 @@ from doughwright.forecast.bake._run import run
 from doughwright.forecast.bake._section import section_of
 from doughwright.forecast.bake._steps import steps_in_oven
 from doughwright.forecast.bake._tell import events_of, piece_of, series_of, wanted_of
-from doughwright.forecast.bake.results import Bake, OvenSet, PieceBaked, Surfaced
+from doughwright.forecast.bake.results import Bake, GoesIn, OvenSet, PieceBaked, Surfaced
 from doughwright.kitchen.assumed import OVEN_ERROR, Surroundings
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.weigh import weigh
@@ -77,6 +77,7 @@ def _bake(
             Figure(round(100.0 * steps.on.thickness, 5), "cm"),
             steps.on.hot,
         ),
+        goes_in=_goes_in(session),
         wanted=wanted_of(recipe)[0],
         series=series_of(found, session),
         events=events_of(found),
@@ -85,6 +86,21 @@ def _bake(
         draws=draws,
         said=tuple(dict.fromkeys((*_assumed(kitchen), *said))),
         warnings=tuple(_warnings(oven, pieces, session)),
+    )
+
+
+def _goes_in(session: Session) -> GoesIn:
+    raw = session.raw
+    toppings = sum(one.mass for one in session.toppings)
+    return GoesIn(
+        mass=figure_of(1000.0 * raw.mass, "g"),
+        toppings=Figure(round(1000.0 * toppings, 5), "g"),
+        loading=figure_of(raw.load / 10.0, "g/cm2"),
+        water=figure_of(100.0 * raw.water, "percent"),
+        core=figure_of(raw.inner[0], "degC"),
+        edge=figure_of(raw.inner[-1], "degC"),
+        sugar=figure_of(raw.sugar, "percent"),
+        browning=figure_of(raw.browning, "ratio"),
     )
 
 

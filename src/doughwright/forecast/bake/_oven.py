@@ -61,4 +61,6 @@ def _fan(step: Step, kitchen: Surroundings, said: list[str]) -> bool:
     if step.heat == "fan" and kitchen.fan is False:
         said.append("this oven has no fan: it is run as top and bottom heat at the same dial")
         return False
+    if step.heat == "fan" and kitchen.fan is None:
+        said.append("this oven has a fan, since the recipe asks for one")
     return step.heat == "fan"

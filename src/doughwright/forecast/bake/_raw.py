@@ -55,7 +55,8 @@ class Shape:
 @dataclass(frozen=True, slots=True)
 class Raw:
     """A piece in each lane: ``load`` [kg/m2], ``water`` [1], ``foot`` [1]; ``inner`` temperatures [degC] by
-    shell from the core out with each shell's share of the mass; the ``browning`` factor; whether ``rich``."""
+    shell from the core out with each shell's share of the mass; ``sugar`` left [% of flour], the
+    ``browning`` factor, whether it is ``rich``."""
 
     shape: Shape
     load: Array
@@ -63,8 +64,14 @@ class Raw:
     foot: Array
     inner: Array
     shares: Array
+    sugar: Array
     browning: Array
     rich: bool
+
+    @property
+    def mass(self) -> Array:
+        """Dough of one piece [kg]."""
+        return np.asarray(self.load * self.shape.area)
 
 
 def shape_of(recipe: Recipe, mass: Real, said: list[str]) -> Shape:
@@ -133,8 +140,9 @@ def raw_piece(marks: tuple[Mark, ...], shape: Shape, lanes: Lanes, malt: float) 
         [_shells(one.temperature, doughs[0].body.shares, one.body.shares) for one in doughs], axis=1
     )
     rows = [row(mark.time, dough, mark.where.air) for mark, dough in zip(marks, doughs, strict=True)]
+    sugar = _joined([one[7] for one in rows], counts)
     browning = _browning(
-        sugar=_joined([one[7] for one in rows], counts),
+        sugar=sugar,
         hours=_joined([mark.time for mark in marks], counts),
         milk=_joined([one.percent("lactose") for one in contents], counts),
         malt=malt,
@@ -147,6 +155,7 @@ def raw_piece(marks: tuple[Mark, ...], shape: Shape, lanes: Lanes, malt: float) 
         foot=_foot(shape, mass, lanes.parameters),
         inner=inner,
         shares=doughs[0].body.shares,
+        sugar=sugar,
         browning=browning,
         rich=bool(np.mean(contents[0].percent("all_fat") + contents[0].percent("sugar")) >= RICH),
     )

@@ -178,6 +178,22 @@ class OvenSet:
 
 
 @dataclass(frozen=True, slots=True)
+class GoesIn:
+    """One piece as it goes into the oven: its ``mass`` and that of its ``toppings``, its ``loading``, the
+    share of ``water`` in it, its ``core`` and ``edge``, the ``sugar`` left (of flour), and how many times
+    faster than a plain lean dough it browns."""
+
+    mass: Figure
+    toppings: Figure
+    loading: Figure
+    water: Figure
+    core: Figure
+    edge: Figure
+    sugar: Figure
+    browning: Figure
+
+
+@dataclass(frozen=True, slots=True)
 class Wanted:
     """The base that is right, L* ``low`` to ``high``, and whether that is ``assumed``."""
 
@@ -199,6 +215,7 @@ class Bake:
     form: str
     oven: OvenSet
     surface: Surfaced
+    goes_in: GoesIn
     wanted: Wanted
     series: BakeSeries
     events: tuple[BakeEvent, ...]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from doughwright.figures import Figure
 from doughwright.forecast.bake.results import Bake, Colour, Frame, PieceBaked
@@ -27,7 +28,7 @@ def oven_text(bake: Bake) -> str:
 
 
 def _bake(bake: Bake) -> list[str]:
-    lines = [*wrapped(_head(bake)), *wrapped(_oven(bake)), ""]
+    lines = [*wrapped(_head(bake)), *wrapped(_oven(bake)), *wrapped(_goes_in(bake)), ""]
     lines += [*indented(_table(bake)), ""]
     for piece in bake.pieces:
         lines += wrapped(f"Piece {piece.number}: {piece.state}, {piece.state_why}.")
@@ -62,6 +63,17 @@ def _oven(bake: Bake) -> str:
         given = oven.given.value
         text += "." if given is None else f"; the recipe gives it {number(given)} min."
     return text
+
+
+def _goes_in(bake: Bake) -> str:
+    piece = bake.goes_in
+    area = f" ({figure(replace(piece.loading, low=None, high=None))})" if bake.form == "flat" else ""
+    dressed = f", {figure(piece.toppings)} of toppings" if piece.toppings.value else ""
+    return (
+        f"A piece goes in with {figure(piece.mass, 0)} of dough{area}{dressed}, its core at "
+        f"{figure(piece.core)}, sugar left {figure(piece.sugar)}: it browns {figure(piece.browning, 1)} "
+        "times as fast as a plain lean dough."
+    )
 
 
 def _minutes(one: Figure) -> str:
