@@ -63,7 +63,7 @@ def load_recipe(path: Path) -> RecipeDocument:
 
 def is_kitchen(data: dict[str, Any]) -> bool:
     """Whether a parsed text is a kitchen's, not a recipe's."""
-    return "kitchen" in data and "title" not in data and "mix" not in data
+    return "kitchen" in data and not {"title", "mix", "readings"} & data.keys()
 
 
 def _a_kitchen(file: str | None) -> Fault:
