@@ -1,34 +1,37 @@
 /* The parts of a step, timed apart: the core itself, its heat alone, and a bare diffusion step beside them. */
 #include "core.c"
 
-/* Crank-Nicolson in sixteen lanes and nothing more: what is between the shells and what they hold is known. */
-WIDE void bare_steps(int nodes, int steps, double *restrict temperature, const double *restrict between,
-                     const double *restrict store, const double *restrict ambient, double *restrict work) {
-    double *inverse = work, *value = work + nodes * DW_LANES;
+/* Crank-Nicolson in lanes and nothing more: each lane has a piece, a step and an air of its own, as in the
+ * kernel, and a conductivity that does not change. */
+WIDE void bare_steps(int nodes, int steps, double *restrict temperature, const double *restrict shares,
+                     const double *restrict faces, const double *restrict reach, const double *restrict store,
+                     const double *restrict skin, const double *restrict ambient, double *restrict work) {
+    double *restrict factors = work, *restrict values = work + nodes * DW_LANES;
     for (int n = 0; n < steps; n++) {
-        lanes inner = {0}, factor = {0}, last = {0};
+        lanes pivot = {0}, factor = {0}, value = {0};
         for (int i = 0; i < nodes; i++) {
-            const double *t = temperature + i * DW_LANES, *next = between + i * DW_LANES, *kept = store + i * DW_LANES;
-            double *pivots = inverse + i * DW_LANES, *values = value + i * DW_LANES;
-            const double outside = i + 1 < nodes ? 0.0 : 1.0;
+            const double share = shares[i], face = faces[i], outside = i + 1 < nodes ? 0.0 : 1.0;
+            const double *restrict t = temperature + i * DW_LANES;
+            double *restrict f = factors + i * DW_LANES, *restrict v = values + i * DW_LANES;
             EACH {
-                double right = kept[l] * t[l] + outside * next[l] * ambient[l];
-                double pivot = 1.0 / (kept[l] + inner[l] + next[l] - inner[l] * factor[l]);
-                last[l] = right + factor[l] * last[l];
-                factor[l] = next[l] * pivot;
-                inner[l] = next[l];
-                pivots[l] = pivot;
-                values[l] = last[l];
+                double next = (1.0 - outside) * (reach[l] * face) + outside * skin[l];
+                double right = store[l] * share * t[l] + outside * skin[l] * ambient[l];
+                double open = store[l] * share + pivot[l], over = 1.0 / (open + next);
+                value[l] = right + factor[l] * value[l];
+                factor[l] = next * over;
+                pivot[l] = open * factor[l];
+                f[l] = factor[l];
+                v[l] = value[l] * over;
             }
         }
-        EACH last[l] = 0.0;
+        EACH value[l] = 0.0;
         for (int i = nodes - 1; i >= 0; i--) {
             const double linked = i + 1 < nodes ? 1.0 : 0.0;
-            double *t = temperature + i * DW_LANES, *pivots = inverse + i * DW_LANES, *values = value + i * DW_LANES;
-            const double *next = between + i * DW_LANES;
+            double *restrict t = temperature + i * DW_LANES;
+            const double *restrict f = factors + i * DW_LANES, *restrict v = values + i * DW_LANES;
             EACH {
-                last[l] = (values[l] + linked * next[l] * last[l]) * pivots[l];
-                t[l] = t[l] + (last[l] - t[l]) * 2.0;
+                value[l] = v[l] + linked * (f[l] * value[l]);
+                t[l] = t[l] + (value[l] - t[l]) * 2.0;
             }
         }
     }

@@ -8,6 +8,7 @@ The waits are real ones: every wait of the demo's recipes in their kitchens, and
 from __future__ import annotations
 
 import argparse
+import re
 import struct
 import subprocess
 import sys
@@ -35,7 +36,9 @@ OPTIONS = [
     "-fno-math-errno", "-Wl,--export=dw_wait", "-Wl,--export=dw_tabulate", "-Wl,--export=__heap_base",
 ]  # fmt: skip
 SHAPES, STOPS = ("ball", "slab", "tin"), (None, "core", "rise")
-LANES, WORK, TABLE, PAGE = 16, 26, 16, 65536
+SIZES = dict(re.findall(r"DW_(\w+) = (\d+)", SOURCE.with_name("core.h").read_text(encoding="utf-8")))
+LANES, WORK, TABLE = (int(SIZES[name]) for name in ("LANES", "WORK", "TABLE"))
+PAGE = 65536
 WITHIN = 1e-12
 """How far a number may be off, as a share of it (of a thousandth of its unit where it is small)."""
 

@@ -29,10 +29,11 @@
 
 /* Unrolling comes after vectors, not before them. */
 #if defined(__GNUC__) && !defined(__clang__)
-#define EACH _Pragma("GCC unroll 1") for (int l = 0; l < DW_LANES; l++)
+#define NOT_UNROLLED _Pragma("GCC unroll 1")
 #else
-#define EACH for (int l = 0; l < DW_LANES; l++)
+#define NOT_UNROLLED
 #endif
+#define EACH NOT_UNROLLED for (int l = 0; l < DW_LANES; l++)
 
 typedef double lanes[DW_LANES];
 
@@ -49,35 +50,33 @@ enum { R_TIME, R_CORE, R_EDGE, R_MEAN, R_RISE, R_GAS, R_DISSOLVED, R_SUGAR, R_TI
 static const double COLDEST = -12.0, PER_DEGREE = 8.0; /* the temperature table's first row and spacing */
 static const double ZERO_CELSIUS = 273.15, BASIS_KELVIN = 298.15;
 static const double AWAKE = 12.0; /* lags after which the yeast is taken as wholly awake: exp(-12) is 6e-6 */
+static const double FULL_AT = 60.0; /* degC; what a dough holds at this it holds at any lower temperature */
 static const double TWO_PI = 6.283185307179586;
 
-/* One shell of a block: its state, and what a step leaves for the next. */
+/* One shell of a block: its state, and what one part of a step leaves for the next. */
 typedef struct {
     _Alignas(64) lanes state[DW_STATES];
-    lanes sleep;         /* exp(-woken / lag), 0 once AWAKE */
-    lanes top, bottom;   /* its conductivity is solid * top / bottom */
-    lanes dissolved;     /* mL */
-    lanes warming;       /* W over its share of the mass */
-    lanes after;         /* its temperature a step later */
-    lanes factor, value; /* of the elimination */
+    lanes sleep;     /* exp(-woken / lag), 0 once AWAKE */
+    lanes spot, mid; /* where its temperature is in the table, in rows, and halfway through the step */
+    lanes room;      /* what its water holds [mL] */
+    lanes dissolved; /* mL */
+    lanes warming;   /* W over its share of the mass */
+    lanes after;     /* its temperature a step later */
+    /* What is done with by the time that the next is written: of the elimination, then of the ferment. */
+    union { lanes factor, rate, wanted, gained; };
+    union { lanes value, growth, root; };
+    union { lanes top, malting; }; /* its conductivity is solid * top / bottom */
+    union { lanes bottom, twice; };
+    double found[DW_LANES][4]; /* what the table says: gassing, growth, maltose; what its water holds [mL] */
     lanes before[DW_STATES];
 } shell;
 
 _Static_assert(sizeof(shell) == sizeof(double) * DW_WORK * DW_LANES, "the work space is counted in core.h");
 
-/* Two doubles side by side; lanes that look up different rows are gathered two by two. */
-#if defined(__GNUC__)
-typedef double pair __attribute__((vector_size(16), may_alias));
-#else
-typedef double pair[2];
-#endif
-
-/* A row of the temperature table and the way to the next one, so that one index finds all. */
+/* A row of the temperature table and the way to the next one, so that one index finds all: gassing, growth, maltose,
+ * solubility; slackening and its rise; of maltose and of growth over its best rate the highest up to here. */
 typedef struct {
-    pair first, first_rise; /* gassing, growth */
-    pair last, last_rise;   /* maltose, solubility */
-    pair solubility;        /* and its rise */
-    pair spare[3];
+    double value[4], rise[4], slack[2], highest[2], spare[4];
 } table_row;
 
 _Static_assert(sizeof(table_row) == sizeof(double) * DW_TABLE, "the table is counted in core.h");
@@ -89,14 +88,15 @@ typedef struct {
     shell *shells;
     int nodes, swings;
     int sleepy, hasty, growing, brisk, malty, deadly; /* what a step need not look at, each 0 for not */
-    double most_malting; /* the highest of its column */
     double shares[DW_MOST_NODES], faces[DW_MOST_NODES];
     lanes in[DW_INPUTS];
-    lanes tightness, rise, mean, mean_before, solid, pace, hottest, drowsy, grown;
+    lanes tightness, rise, mean, mean_before, solid, pace, hottest, drowsy, grown, gas, holds;
     /* What follows from the inputs once and for all. */
     lanes air, lift, most_share, most_bubbles, per_lag, capacity, per_cap, per_period, longest, gas_top;
+    lanes no_gas, norm, awake, half_twice; /* the first in rows of the table, the second per row */
     /* What follows from the length of a step. */
     lanes hours, gassing, growth, malting, warming, length, over, over_top, solid_bottom;
+    lanes haste, briskness, maltiness; /* no shell has more */
 } dough;
 
 INLINE double least(double a, double b) { return a < b ? a : b; }
@@ -133,15 +133,30 @@ INLINE double exp_down(double x) {
     return exp_series(r) * of_bits((bits_of(shifted) + 1023) << 52);
 }
 
-/* Down to here exp_down is its series alone, digit for digit: no whole ln 2 is in it. */
-static const double SHORT = -0.34;
 
-/* (1 - exp(-y)) / y for 0 <= y <= 1/2, by its series at y / 4 and two doublings. */
+/* Where a lane's bounds are this small it takes a shorter series, whatever its neighbours take. */
+static const double TINY = 1.0 / 16.0;
+
+/* exp(x) for -TINY <= x <= 0 to 1e-14. */
+INLINE double exp_tiny(double x) {
+    double x2 = x * x;
+    return ((1.0 + x) + x2 * (1.0 / 2 + x * (1.0 / 6))) +
+           (x2 * x2) * ((1.0 / 24 + x * (1.0 / 120)) + x2 * (1.0 / 720 + x * (1.0 / 5040)));
+}
+
+/* (1 - exp(-y)) / y for 0 <= y <= TINY. */
+INLINE double mean_decay_tiny(double y) {
+    double y2 = y * y;
+    return ((1.0 - y * (1.0 / 2)) + y2 * (1.0 / 6 - y * (1.0 / 24))) +
+           (y2 * y2) * ((1.0 / 120 - y * (1.0 / 720)) + y2 * (1.0 / 5040 - y * (1.0 / 40320)));
+}
+
+/* The same for 0 <= y <= 1/2, by its series at y / 4 and two doublings. */
 INLINE double mean_decay_short(double y) {
     double z = y * 0.25, z2 = z * z, z4 = z2 * z2;
     double sum = ((1.0 - z * (1.0 / 2)) + z2 * (1.0 / 6 - z * (1.0 / 24))) +
                  z4 * ((1.0 / 120 - z * (1.0 / 720)) + z2 * (1.0 / 5040 - z * (1.0 / 40320))) +
-                 z4 * z4 * (1.0 / 362880 - z * (1.0 / 3628800));
+                 z4 * z4 * (1.0 / 362880);
     sum = sum * (1.0 - 0.5 * z * sum);
     return sum * (1.0 - z * sum);
 }
@@ -170,9 +185,10 @@ INLINE double sine(double x) {
     return of_bits(bits_of(r + r * s * sum) ^ (bits_of(shifted) << 63));
 }
 
-/* The cube root of x > 0: a guess from its exponent, then three steps of Halley. */
+/* The cube root of x > 0: a guess from a third of its exponent, then three steps of Halley. */
 INLINE double cube_root(double x) {
-    double y = of_bits(bits_of(x) / 3 + 0x2a9f7893782da1ceu);
+    uint64_t third = ((bits_of(x) >> 32) * 0x55555556u) >> 32;
+    double y = of_bits((third + 0x2a9f7893u) << 32);
     for (int n = 0; n < 3; n++) {
         double cube = y * y * y;
         y = y * (cube + 2.0 * x) / (2.0 * cube + x);
@@ -182,43 +198,67 @@ INLINE double cube_root(double x) {
 
 /* ---- the temperature table ---- */
 
-/* Where temperatures are in the table: a row, and the part of the way to the next. */
-INLINE void place(const dw_plan *plan, const double *temperature, int *row, double *part) {
+/* Where temperatures are in the table: in rows from its start. */
+INLINE double in_table(const dw_plan *plan, double temperature) {
     const double last = plan->curve_rows - 1;
+    double x = (temperature - COLDEST) * PER_DEGREE;
+    x = x > 0.0 ? x : 0.0;
+    return x < last ? x : last;
+}
+
+/* The coefficient of slackening. */
+INLINE void find_slack(const dough *d, const double *temperature, double *found) {
+    int row[DW_LANES];
+    lanes part;
     EACH {
-        double x = (temperature[l] - COLDEST) * PER_DEGREE;
-        x = x > 0.0 ? x : 0.0;
-        x = x < last ? x : last;
+        double x = in_table(d->plan, temperature[l]);
         row[l] = (int)x;
         part[l] = x - (double)row[l];
     }
+    for (int l = 0; l < DW_LANES; l++) {
+        const table_row *low = d->table + row[l];
+        found[l] = low->slack[0] + part[l] * low->slack[1];
+    }
 }
 
-/* One column at one temperature of each lane. */
-INLINE void look_up(const dw_plan *plan, const double *temperature, int column, double *found) {
+/* The highest coefficients of maltose and of growth up to a temperature. */
+INLINE void find_highest(const dough *d, const double *temperature, double *maltose, double *growth) {
+    const int last = d->plan->curve_rows - 1;
     int row[DW_LANES];
-    lanes part;
-    place(plan, temperature, row, part);
     EACH {
-        const double *low = plan->curves + (ptrdiff_t)row[l] * DW_CURVES + column;
-        const double *high = low + (row[l] + 1 < plan->curve_rows ? DW_CURVES : 0);
-        found[l] = low[0] + part[l] * (high[0] - low[0]);
+        int low = (int)in_table(d->plan, temperature[l]);
+        row[l] = low < last ? low + 1 : last;
+    }
+    for (int l = 0; l < DW_LANES; l++) {
+        maltose[l] = d->table[row[l]].highest[0];
+        growth[l] = d->table[row[l]].highest[1];
     }
 }
 
-INLINE void find_one(const dough *d, const double *temperature, double *found) {
-    int row[DW_LANES];
-    lanes part;
-    place(d->plan, temperature, row, part);
-#if defined(__GNUC__)
-    for (int l = 0; l < DW_LANES; l += 2) {
-        const pair a = d->table[row[l]].solubility, b = d->table[row[l + 1]].solubility;
-        const pair value = {a[0], b[0]}, rise = {a[1], b[1]}, way = {part[l], part[l + 1]};
-        *(pair *)(found + l) = value + way * rise;
+/* Lane by lane, for each reads lines of its own: three columns at one place, solubility at another. */
+INLINE void gather(const table_row *restrict table, const int *restrict row, const double *restrict part,
+                   const int *restrict row_after, const double *restrict part_after, double (*restrict found)[4]) {
+    for (int l = 0; l < DW_LANES; l++) {
+        const table_row *low = table + row[l], *now = table + row_after[l];
+        NOT_UNROLLED for (int c = 0; c < 4; c++) found[l][c] = low->value[c] + part[l] * low->rise[c];
+        found[l][3] = now->value[3] + part_after[l] * now->rise[3];
     }
-#else
-    EACH found[l] = d->table[row[l]].solubility[0] + part[l] * d->table[row[l]].solubility[1];
-#endif
+}
+
+/* What the table says of a shell: solubility where it is now, the rest where it was on the way there. */
+INLINE void find(const dough *d, shell *here, const double *temperature) {
+    int row[DW_LANES], row_after[DW_LANES];
+    lanes part, part_after;
+    EACH {
+        double x = in_table(d->plan, temperature[l]), mid = 0.5 * (here->spot[l] + x);
+        here->spot[l] = x;
+        here->mid[l] = mid;
+        row[l] = (int)mid;
+        part[l] = mid - (double)row[l];
+        row_after[l] = (int)x;
+        part_after[l] = x - (double)row_after[l];
+    }
+    gather(d->table, row, part, row_after, part_after, here->found);
 }
 
 /* ---- heat: science/heat.conduct ---- */
@@ -308,20 +348,26 @@ INLINE void begin_look(dough *d) {
     }
 }
 
-/* One shell: `room` is what its water holds [mL], `kelvin` its temperature. Both sides of the root are times that. */
-INLINE void look_at(dough *d, int i, const double *room, const double *kelvin) {
-    const double share = d->shares[i];
-    shell *here = &d->shells[i];
-    EACH {
-        double gas = here->state[GAS][l], t = kelvin[l];
-        double linear = (room[l] + gas) * t + d->air[l], twice = 2.0 * room[l] * gas * t;
-        here->dissolved[l] = twice / (linear + sqrt(linear * linear - 2.0 * twice * t));
+/* The gas of every shell divided, and what it does to volume and heat; both sides of the root are times kelvin. */
+INLINE void look_at(dough *d) {
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
+        EACH {
+            double gas = here->state[GAS][l], kelvin = here->state[TEMPERATURE][l] + ZERO_CELSIUS;
+            double linear = (here->room[l] + gas) * kelvin + d->air[l], twice = 2.0 * here->room[l] * gas * kelvin;
+            here->dissolved[l] = twice / (linear + sqrt(linear * linear - 2.0 * kelvin * twice));
+        }
     }
-    EACH {
-        double rise = 1.0 + d->lift[l] * kelvin[l] * (here->state[GAS][l] - here->dissolved[l]);
-        d->rise[l] += share * rise;
-        here->top[l] = d->gas_top[l] * rise + d->over_top[l];
-        here->bottom[l] = d->solid_bottom[l] * rise - d->over[l];
+    for (int i = 0; i < d->nodes; i++) {
+        const double share = d->shares[i];
+        shell *here = &d->shells[i];
+        EACH {
+            double kelvin = here->state[TEMPERATURE][l] + ZERO_CELSIUS;
+            double rise = 1.0 + d->lift[l] * kelvin * (here->state[GAS][l] - here->dissolved[l]);
+            d->rise[l] += share * rise;
+            here->top[l] = d->gas_top[l] * rise + d->over_top[l];
+            here->bottom[l] = d->solid_bottom[l] * rise - d->over[l];
+        }
     }
 }
 
@@ -329,161 +375,151 @@ INLINE void look(dough *d) {
     EACH d->mean[l] = 0.0;
     /* From the skin inwards, as conduct sums it: the same digits. */
     for (int i = d->nodes - 1; i >= 0; i--) EACH d->mean[l] += d->shares[i] * d->shells[i].state[TEMPERATURE][l];
-    begin_look(d);
     for (int i = 0; i < d->nodes; i++) {
-        const double *temperature = d->shells[i].state[TEMPERATURE];
-        lanes room, kelvin;
-        find_one(d, temperature, room);
+        shell *here = &d->shells[i];
+        find(d, here, here->state[TEMPERATURE]);
+        EACH here->room[l] = d->in[HOLD][l] * here->found[l][3];
+    }
+    begin_look(d);
+    look_at(d);
+}
+
+/* ---- the ferment: science/ferment.ferment_step ----
+ *
+ * Each part goes through all shells before the next begins: then no root or division waits for another.
+ */
+
+/* How far the clocks have run, how fast the yeast could gas and by how much it could grow. */
+INLINE void run_clocks(dough *d) {
+    const double low = (d->plan->growth_minimum - COLDEST) * PER_DEGREE;
+    const double span = (d->plan->growth_maximum - d->plan->growth_minimum) * PER_DEGREE;
+    for (int i = 0; i < d->nodes; i++) find(d, &d->shells[i], d->shells[i].after);
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
         EACH {
-            room[l] = d->in[HOLD][l] * room[l];
-            kelvin[l] = temperature[l] + ZERO_CELSIUS;
+            double root = most(here->mid[l] - d->no_gas[l], 0.0) * here->found[l][0] * d->norm[l];
+            double above = least(most(here->mid[l] - low, 0.0), span);
+            double step = d->growth[l] * here->found[l][1] * (above * above), grown = here->state[GROWN][l] + step;
+            here->malting[l] = here->found[l][2];
+            here->room[l] = d->in[HOLD][l] * here->found[l][3];
+            here->rate[l] = root * root;
+            here->state[WOKEN][l] += root * root * d->hours[l];
+            here->state[GROWN][l] = grown;
+            here->growth[l] = least(grown - d->in[GROWTH_LAG][l], step);
+            d->grown[l] = most(d->grown[l], grown);
         }
-        look_at(d, i, room, kelvin);
     }
 }
 
-/* ---- the ferment: science/ferment.ferment_step ---- */
-
-/* What one shell is to its yeast in this step. */
-typedef struct {
-    _Alignas(64) lanes mid;
-    lanes warmth, speed, malting, room; /* from the table */
-    lanes kelvin, rate, growth, awake, made;
-} moment;
-
-INLINE void find_three(const dough *d, moment *m) {
-    int row[DW_LANES];
-    lanes part;
-    place(d->plan, m->mid, row, part);
-#if defined(__GNUC__)
-    for (int l = 0; l < DW_LANES; l += 2) {
-        const table_row *a = d->table + row[l], *b = d->table + row[l + 1];
-        const pair way_a = {part[l], part[l]}, way_b = {part[l + 1], part[l + 1]};
-        const pair a0 = a->first + way_a * a->first_rise, a1 = a->last + way_a * a->last_rise;
-        const pair b0 = b->first + way_b * b->first_rise, b1 = b->last + way_b * b->last_rise;
-        *(pair *)(m->warmth + l) = (pair){a0[0], b0[0]};
-        *(pair *)(m->speed + l) = (pair){a0[1], b0[1]};
-        *(pair *)(m->malting + l) = (pair){a1[0], b1[0]};
-    }
-#else
-    EACH {
-        const table_row *low = d->table + row[l];
-        m->warmth[l] = low->first[0] + part[l] * low->first_rise[0];
-        m->speed[l] = low->first[1] + part[l] * low->first_rise[1];
-        m->malting[l] = low->last[0] + part[l] * low->last_rise[0];
-    }
-#endif
-}
-
-INLINE void find(const dough *d, int i, moment *m) {
-    const shell *here = &d->shells[i];
-    EACH m->mid[l] = 0.5 * (here->state[TEMPERATURE][l] + here->after[l]);
-    find_three(d, m);
-    find_one(d, here->after, m->room);
-}
-
-/* How far the shell's clocks have run, how fast it gasses and how much it grows. */
-INLINE void wake(dough *d, shell *here, moment *m) {
-    const double low = d->plan->growth_minimum, span = d->plan->growth_maximum - low;
-    EACH {
-        double root = most(m->mid[l] - d->in[GASSING_MINIMUM][l], 0.0) * m->warmth[l] * d->in[GASSING_NORM][l];
-        m->rate[l] = root * root;
-        m->awake[l] = m->rate[l];
-        here->state[WOKEN][l] += m->rate[l] * d->hours[l];
-    }
-    EACH {
-        double above = least(most(m->mid[l] - low, 0.0), span);
-        double step = d->growth[l] * m->speed[l] * (above * above);
-        double grown = here->state[GROWN][l] + step;
-        here->state[GROWN][l] = grown;
-        m->growth[l] = least(grown - d->in[GROWTH_LAG][l], step);
-        d->grown[l] = most(d->grown[l], grown);
-    }
-    if (!d->sleepy) return;
-    lanes mean;
-    if (d->hasty) {
-        EACH mean[l] = mean_decay(m->rate[l] * d->length[l]);
-    } else {
-        EACH mean[l] = mean_decay_short(m->rate[l] * d->length[l]);
-    }
-    EACH {
-        double sleep = here->sleep[l], woken = here->state[WOKEN][l] * d->per_lag[l];
-        m->awake[l] = m->rate[l] * (1.0 - sleep * mean[l]);
-        double left = sleep * (1.0 - m->rate[l] * d->length[l] * mean[l]);
-        here->sleep[l] = woken > AWAKE ? 0.0 : left;
-        d->drowsy[l] = most(d->drowsy[l], here->sleep[l]);
+/* The gassing lag: its mean over the step, and what is left of it. */
+INLINE void wake(dough *d) {
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
+        lanes mean;
+        EACH mean[l] = mean_decay_tiny(here->rate[l] * d->length[l]);
+        if (d->hasty == 2) {
+            EACH mean[l] = d->haste[l] <= TINY ? mean[l] : mean_decay(here->rate[l] * d->length[l]);
+        } else if (d->hasty == 1) {
+            EACH mean[l] = d->haste[l] <= TINY ? mean[l] : mean_decay_short(here->rate[l] * d->length[l]);
+        }
+        EACH {
+            double sleep = here->sleep[l], rate = here->rate[l];
+            double left = sleep * (1.0 - rate * d->length[l] * mean[l]);
+            here->rate[l] = rate * (1.0 - sleep * mean[l]);
+            here->sleep[l] = here->state[WOKEN][l] > d->awake[l] ? 0.0 : left;
+            d->drowsy[l] = most(d->drowsy[l], here->sleep[l]);
+        }
     }
 }
 
-/* The yeast of one shell grows; `made` is what it wants of sugar [%] while it does. */
-INLINE void grow(const dough *d, shell *here, moment *m) {
-    double *yeast = here->state[YEAST];
-    if (!d->growing) {
-        EACH m->made[l] = d->gassing[l] * m->awake[l] * (yeast[l] + yeast[l]);
-        return;
-    }
-    lanes left;
-    if (d->brisk) {
-        EACH left[l] = exp_down(-most(m->growth[l], 0.0) * d->per_cap[l]);
-    } else {
-        EACH left[l] = exp_series(-most(m->growth[l], 0.0) * d->per_cap[l]);
-    }
-    EACH {
-        double capacity = d->capacity[l], alive = yeast[l];
-        double grown = capacity * alive / (alive + (capacity - alive) * left[l]);
-        grown = m->growth[l] > 0.0 ? grown : alive;
-        m->made[l] = d->gassing[l] * m->awake[l] * (alive + grown);
-        yeast[l] = grown;
+/* Yeast, and what it wants of sugar [%]. */
+INLINE void grow(dough *d) {
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
+        lanes left;
+        if (!d->growing) {
+            EACH here->wanted[l] = d->gassing[l] * here->rate[l] * (2.0 * here->state[YEAST][l]);
+            continue;
+        }
+        EACH {
+            here->growth[l] = most(here->growth[l], 0.0);
+            left[l] = exp_tiny(-here->growth[l] * d->per_cap[l]);
+        }
+        if (d->brisk) EACH {
+                double any = exp_down(-here->growth[l] * d->per_cap[l]);
+                left[l] = d->briskness[l] <= TINY ? left[l] : any;
+            }
+        EACH {
+            double capacity = d->capacity[l], alive = here->state[YEAST][l];
+            double grown = capacity * alive / (alive + (capacity - alive) * left[l]);
+            grown = here->growth[l] > 0.0 ? grown : alive;
+            here->wanted[l] = d->gassing[l] * here->rate[l] * (alive + grown);
+            here->state[YEAST][l] = grown;
+        }
     }
 }
 
-/* Gas made in this step in one shell; what was there before is aged in place. */
-INLINE void ferment(dough *d, int i, moment *m) {
-    shell *here = &d->shells[i];
-    lanes left, root, twice;
+/* Maltose, and the root of what is left of sugar. */
+INLINE void malt(dough *d) {
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
+        lanes left;
+        EACH left[l] = exp_tiny(-d->malting[l] * here->malting[l]);
+        if (d->malty) EACH {
+                double any = exp_down(-d->malting[l] * here->malting[l]);
+                left[l] = d->maltiness[l] <= TINY ? left[l] : any;
+            }
+        EACH {
+            double limit = d->in[MALTOSE_LIMIT][l], formed = here->state[MALTOSE][l], half = d->in[SUGAR_HALF][l];
+            double malted = limit - (limit - formed) * left[l];
+            double available = here->state[SUGAR][l] + (malted - formed), linear = half + here->wanted[l] - available;
+            double twice = d->half_twice[l] * available;
+            here->state[MALTOSE][l] = malted;
+            here->state[SUGAR][l] = available;
+            here->twice[l] = twice;
+            here->root[l] = linear + sqrt(linear * linear + 2.0 * twice);
+        }
+    }
+}
+
+/* Sugar used and gas made: wanted S / (S + half) with S = twice / root. */
+INLINE void eat(dough *d) {
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
+        EACH {
+            double twice = here->twice[l];
+            double used = here->wanted[l] * twice / (twice + d->in[SUGAR_HALF][l] * here->root[l]);
+            double gained = d->in[GAS_YIELD][l] * used;
+            here->state[SUGAR][l] = most(here->state[SUGAR][l] - used, 0.0);
+            here->state[MADE][l] += gained;
+            here->state[GAS][l] += gained;
+            here->state[TEMPERATURE][l] = here->after[l];
+            here->warming[l] = gained * d->warming[l];
+            d->pace[l] = most(d->pace[l], gained);
+            d->gas[l] = most(d->gas[l], here->state[GAS][l]);
+        }
+    }
+}
+
+/* Whether any shell may hold more than it can. The warmer it is the less it holds, so it surely holds what it would
+ * at FULL_AT, up to there. */
+INLINE int may_leak(const dough *d) {
     int64_t leaks = 0;
-    wake(d, here, m);
-    grow(d, here, m);
-    EACH {
-        m->room[l] = d->in[HOLD][l] * m->room[l];
-        m->kelvin[l] = here->after[l] + ZERO_CELSIUS;
-    }
-    if (d->malty) {
-        EACH left[l] = exp_down(-d->malting[l] * m->malting[l]);
-    } else {
-        EACH left[l] = exp_series(-d->malting[l] * m->malting[l]);
-    }
-    EACH {
-        double limit = d->in[MALTOSE_LIMIT][l], formed = here->state[MALTOSE][l], half = d->in[SUGAR_HALF][l];
-        double malted = limit - (limit - formed) * left[l];
-        double available = here->state[SUGAR][l] + (malted - formed), linear = half + m->made[l] - available;
-        here->state[MALTOSE][l] = malted;
-        here->state[SUGAR][l] = available;
-        twice[l] = 2.0 * half * available;
-        root[l] = linear + sqrt(linear * linear + 2.0 * twice[l]);
-    }
-    EACH {
-        /* wanted S / (S + half) with S = twice / root */
-        double used = m->made[l] * twice[l] / (twice[l] + d->in[SUGAR_HALF][l] * root[l]);
-        here->state[SUGAR][l] = most(here->state[SUGAR][l] - used, 0.0);
-        m->made[l] = d->in[GAS_YIELD][l] * used;
-    }
-    EACH {
-        double now = here->state[GAS][l] + m->made[l];
-        here->state[MADE][l] += m->made[l];
-        here->state[TEMPERATURE][l] = here->after[l];
-        here->warming[l] = m->made[l] * d->warming[l];
-        here->state[GAS][l] = now;
-        d->pace[l] = most(d->pace[l], m->made[l]);
-        leaks |= now * m->kelvin[l] > d->most_share[l] * (m->room[l] * m->kelvin[l] + d->most_bubbles[l]) ? 1 : 0;
-    }
-    if (leaks) EACH {
-            double now = here->state[GAS][l];
-            double kept = least(now, d->most_share[l] * (m->room[l] + d->most_bubbles[l] / m->kelvin[l]));
+    EACH leaks |= d->gas[l] < d->holds[l] ? (d->hottest[l] < FULL_AT ? 0 : 1) : 1;
+    return leaks != 0;
+}
+
+/* Gas over the ceiling goes. */
+INLINE void leak(dough *d) {
+    for (int i = 0; i < d->nodes; i++) {
+        shell *here = &d->shells[i];
+        EACH {
+            double now = here->state[GAS][l], kelvin = here->state[TEMPERATURE][l] + ZERO_CELSIUS;
+            double kept = least(now, d->most_share[l] * (here->room[l] + d->most_bubbles[l] / kelvin));
             here->state[LEAKED][l] += now - kept;
             here->state[GAS][l] = kept;
         }
-    look_at(d, i, m->room, m->kelvin);
+    }
 }
 
 /* Yeast in a shell that is too hot is dead for good. */
@@ -500,20 +536,25 @@ INLINE void kill(dough *d) {
 /* Bounds of what the step to come will do in any shell: what cannot happen is not computed, and what is left out
  * would have changed no digit. */
 INLINE void foresee(dough *d) {
-    int64_t sleepy = 0, hasty = 0, growing = 0, brisk = 0, malty = 0, deadly = 0;
+    int64_t sleepy = 0, hasty = 0, hastier = 0, growing = 0, brisk = 0, malty = 0, deadly = 0;
+    lanes maltose, growth;
+    find_highest(d, d->hottest, maltose, growth);
     EACH {
         double root = most(d->hottest[l] - d->in[GASSING_MINIMUM][l], 0.0) * d->in[GASSING_NORM][l];
+        d->haste[l] = root * root * d->length[l];
+        d->maltiness[l] = d->malting[l] * maltose[l];
+        double most_growth = d->in[GROWTH_RATE][l] * d->in[GROWTH][l] * d->hours[l] * growth[l];
+        d->briskness[l] = most_growth * d->per_cap[l];
         sleepy |= d->drowsy[l] > 0.0 ? 1 : 0;
-        hasty |= root * root * d->length[l] < 0.49 ? 0 : 1;
-        /* No rate between two rows of the table is over the best one by as much as a hundredth. */
-        double most_growth = 1.01 * d->growth[l];
+        hasty |= d->haste[l] <= TINY ? 0 : 1;
+        hastier |= d->haste[l] < 0.49 ? 0 : 1;
         growing |= d->grown[l] + most_growth < d->in[GROWTH_LAG][l] ? 0 : 1;
-        brisk |= -most_growth * d->per_cap[l] > SHORT ? 0 : 1;
-        malty |= -d->malting[l] * d->most_malting > SHORT ? 0 : 1;
+        brisk |= d->briskness[l] <= TINY ? 0 : 1;
+        malty |= d->maltiness[l] <= TINY ? 0 : 1;
         deadly |= d->hottest[l] < d->in[DEATH][l] ? 0 : 1;
     }
     d->sleepy = sleepy != 0;
-    d->hasty = hasty != 0;
+    d->hasty = hastier ? 2 : hasty ? 1 : 0;
     d->growing = growing != 0;
     d->brisk = brisk != 0;
     d->malty = malty != 0;
@@ -523,30 +564,31 @@ INLINE void foresee(dough *d) {
 /* All of a dough a step later, its temperatures known. */
 INLINE void age(dough *d, const double *seconds) {
     lanes middle, slack;
-    moment ahead[2];
     EACH middle[l] = 0.5 * (d->mean_before[l] + d->mean[l]);
-    look_up(d->plan, middle, 4, slack);
+    find_slack(d, middle, slack);
     EACH {
         double hours = seconds[l] / 3600.0;
         d->hours[l] = hours;
         d->length[l] = hours * d->per_lag[l];
         d->gassing[l] = d->in[GASSING][l] * hours / d->in[GAS_YIELD][l] * 0.5;
-        d->growth[l] = d->in[GROWTH_RATE][l] * (d->in[GROWTH][l] * hours);
+        /* Above the least temperature in rows of the table, not in degrees. */
+        d->growth[l] = d->in[GROWTH_RATE][l] * (d->in[GROWTH][l] * hours) / (PER_DEGREE * PER_DEGREE);
         d->malting[l] = d->in[MALTOSE_RATE][l] * hours / d->in[MALTOSE_LIMIT][l];
         d->warming[l] = d->in[WARMING][l] / hours * d->in[MASS][l];
         d->tightness[l] *= exp_down(-hours * d->in[SLACK_25][l] * slack[l]);
-        d->pace[l] = 0.0;
+        d->pace[l] = d->gas[l] = 0.0;
     }
     foresee(d);
     EACH d->drowsy[l] = d->grown[l] = 0.0;
     if (d->deadly) kill(d);
+    run_clocks(d);
+    if (d->sleepy) wake(d);
+    grow(d);
+    malt(d);
+    eat(d);
+    if (may_leak(d)) leak(d);
     begin_look(d);
-    /* The look-ups of a shell come well before their use. */
-    find(d, 0, &ahead[0]);
-    for (int i = 0; i < d->nodes; i++) {
-        if (i + 1 < d->nodes) find(d, i + 1, &ahead[(i + 1) % 2]);
-        ferment(d, i, &ahead[i % 2]);
-    }
+    look_at(d);
     EACH d->pace[l] = d->pace[l] / d->hours[l];
 }
 
@@ -555,9 +597,11 @@ INLINE void age(dough *d, const double *seconds) {
 /* Where each lane of a block stands in its wait. */
 typedef struct {
     lanes done, length, seconds, time; /* s, s, s, h */
+    lanes due;                         /* h, of the next sample; past all time where there is none */
     lanes rows[2][DW_ROW];             /* at the start and at the end of the step */
     lanes side, part;                  /* of its stop it began on; of its last step it went */
-    int live[DW_LANES], ended[DW_LANES], next[DW_LANES];
+    int64_t live[DW_LANES], ended[DW_LANES];
+    int next[DW_LANES];
     int left; /* lanes still live */
 } waiting;
 
@@ -599,7 +643,16 @@ INLINE void describe(const dough *d, const double *time, lanes *row) {
     mean_of(d, LEAKED, row[R_LEAKED]);
 }
 
+/* The least solubility up to FULL_AT, and a little less. */
+INLINE double least_solubility(const dough *d) {
+    const int last = (int)in_table(d->plan, FULL_AT);
+    double found = d->table[0].value[3];
+    for (int i = 0; i <= last; i++) found = least(found, d->table[i].value[3]);
+    return 0.999 * found;
+}
+
 INLINE void take_inputs(dough *d, const dw_block *block) {
+    const double full = least_solubility(d);
     for (int k = 0; k < DW_INPUTS; k++)
         EACH d->in[k][l] = block->inputs[k * block->stride + (l < block->count ? l : 0)];
     EACH {
@@ -610,8 +663,13 @@ INLINE void take_inputs(dough *d, const dw_block *block) {
         d->lift[l] = d->in[RETENTION][l] / (d->in[VOLUME][l] * BASIS_KELVIN * d->in[PRESSURE][l]);
         d->most_share[l] = 1.0 - d->in[AIR][l] / bubbles;
         d->most_bubbles[l] = bubbles * d->in[PRESSURE][l] * BASIS_KELVIN;
+        d->holds[l] = d->most_share[l] * (d->in[HOLD][l] * full + d->most_bubbles[l] / (FULL_AT + ZERO_CELSIUS));
         d->per_lag[l] = 1.0 / d->in[LAG][l];
         d->gas_top[l] = 3.0 * d->in[GAS_CONDUCTIVITY][l];
+        d->no_gas[l] = (d->in[GASSING_MINIMUM][l] - COLDEST) * PER_DEGREE;
+        d->norm[l] = d->in[GASSING_NORM][l] / PER_DEGREE;
+        d->awake[l] = AWAKE * d->in[LAG][l];
+        d->half_twice[l] = 2.0 * d->in[SUGAR_HALF][l];
         d->drowsy[l] = d->grown[l] = 0.0;
         d->capacity[l] = d->in[AT_MIXING][l] + d->in[GROWTH_CAP][l];
         d->per_cap[l] = d->capacity[l] / d->in[GROWTH_CAP][l];
@@ -634,9 +692,9 @@ INLINE void take_shells(dough *d, const dw_block *block) {
             EACH here->state[v][l] = from[l < block->count ? l : 0];
         }
         EACH {
-            here->warming[l] = 0.0;
+            here->warming[l] = here->spot[l] = 0.0;
             double woken = here->state[WOKEN][l] * d->per_lag[l];
-            here->sleep[l] = woken > AWAKE ? 0.0 : exp_down(-woken);
+            here->sleep[l] = here->state[WOKEN][l] > d->awake[l] ? 0.0 : exp_down(-woken);
             d->drowsy[l] = most(d->drowsy[l], here->sleep[l]);
             d->grown[l] = most(d->grown[l], here->state[GROWN][l]);
         }
@@ -691,6 +749,11 @@ INLINE void finish(const dough *d, waiting *c, const dw_block *block, int l, dou
     c->left--;
 }
 
+/* When a lane's next sample is due. */
+INLINE void set_due(const dough *d, waiting *c, int l) {
+    c->due[l] = c->next[l] < d->plan->samples ? d->plan->fractions[c->next[l]] * d->in[HOURS][l] : DBL_MAX;
+}
+
 /* What there is to say at the wait's start: first samples, and lanes that have nothing to wait for. */
 INLINE void begin(dough *d, waiting *c, const dw_block *block) {
     c->left = block->count;
@@ -698,12 +761,14 @@ INLINE void begin(dough *d, waiting *c, const dw_block *block) {
         c->done[l] = c->time[l] = 0.0;
         c->length[l] = d->plan->first;
         c->next[l] = 0;
+        c->due[l] = DBL_MAX;
         c->live[l] = l < block->count;
     }
     if (d->plan->samples) describe(d, c->time, c->rows[1]);
     for (int l = 0; l < block->count; l++) {
         while (c->next[l] < d->plan->samples && d->plan->fractions[c->next[l]] * d->in[HOURS][l] <= 0.0)
             write_sample(d, c, block, l, 1.0);
+        set_due(d, c, l);
         double gap = stop_gauge(d, l) - d->in[STOP][l];
         c->side[l] = d->plan->stop == DW_RISE || gap < 0.0 ? -1.0 : 1.0;
         int there = d->plan->stop == DW_RISE ? gap >= 0.0 : d->plan->stop == DW_CORE && gap == 0.0;
@@ -713,13 +778,9 @@ INLINE void begin(dough *d, waiting *c, const dw_block *block) {
 
 /* Whether a live lane has a sample to write in the step to come (or may stop, and then write its last). */
 INLINE int has_sample(const dough *d, const waiting *c) {
-    if (!d->plan->samples) return 0;
-    for (int l = 0; l < DW_LANES; l++) {
-        if (!c->live[l] || c->next[l] >= d->plan->samples) continue;
-        double due = d->plan->fractions[c->next[l]] * d->in[HOURS][l] * 3600.0;
-        if (d->plan->stop != DW_NEVER || due <= c->done[l] + c->seconds[l] + 1e-6) return 1;
-    }
-    return 0;
+    int64_t any = 0;
+    EACH any |= c->live[l] & (c->due[l] * 3600.0 <= c->done[l] + c->seconds[l] + 1e-6 ? 1 : 0);
+    return any != 0 || (d->plan->samples > 0 && d->plan->stop != DW_NEVER);
 }
 
 /* How far along its step each lane was when it came to its stop: 1 where it did not, else less, and it is put
@@ -767,17 +828,18 @@ INLINE int advance(dough *d, waiting *c, const dw_block *block, int taken, int d
     if (stops) halt(d, c, gauge, tightness);
     EACH {
         c->done[l] = c->done[l] + (c->part[l] < 1.0 ? c->part[l] * c->seconds[l] : c->seconds[l]);
-        c->ended[l] = c->part[l] < 1.0 || !(d->in[HOURS][l] * 3600.0 - c->done[l] > 1e-6);
-        c->time[l] = c->ended[l] && !(c->part[l] < 1.0) ? d->in[HOURS][l] : c->done[l] / 3600.0;
+        int64_t stopped = c->part[l] < 1.0 ? 1 : 0, over = d->in[HOURS][l] * 3600.0 - c->done[l] > 1e-6 ? 0 : 1;
+        double hours = c->done[l] / 3600.0;
+        c->ended[l] = stopped | over;
+        c->time[l] = over & ~stopped ? d->in[HOURS][l] : hours;
     }
+    int64_t happens = 0;
+    EACH happens |= c->live[l] & (c->ended[l] | (c->due[l] <= c->time[l] ? 1 : 0));
     if (wanted) describe(d, c->time, c->rows[1]);
-    for (int l = 0; l < DW_LANES; l++) {
+    for (int l = 0; happens && l < DW_LANES; l++) {
         if (!c->live[l]) continue;
-        for (; c->next[l] < d->plan->samples;) {
-            double due = d->plan->fractions[c->next[l]] * d->in[HOURS][l];
-            if (due > c->time[l]) break;
-            write_sample(d, c, block, l, (due - start[l]) / (c->time[l] - start[l]));
-        }
+        for (; c->due[l] <= c->time[l]; set_due(d, c, l))
+            write_sample(d, c, block, l, (c->due[l] - start[l]) / (c->time[l] - start[l]));
         if (c->ended[l]) finish(d, c, block, l, c->time[l]);
     }
     if (wanted) for (int r = 0; r < DW_ROW; r++) EACH c->rows[0][r][l] = c->rows[1][r][l];
@@ -785,14 +847,24 @@ INLINE int advance(dough *d, waiting *c, const dw_block *block, int taken, int d
 }
 
 void dw_tabulate(const dw_plan *plan, double *table) {
-    /* Where first, last and solubility lie in a row. */
-    static const int to[] = {0, 1, 4, 5, 8}, from[] = {0, 1, 2, 3, 3}, rise[] = {2, 3, 6, 7, 9};
-    for (int i = 0; i < plan->curve_rows; i++)
-        for (int c = 0; c < 5; c++) {
-            const double *here = plan->curves + (ptrdiff_t)i * DW_CURVES + from[c];
-            table[DW_TABLE * i + to[c]] = here[0];
-            table[DW_TABLE * i + rise[c]] = i + 1 < plan->curve_rows ? here[DW_CURVES] - here[0] : 0.0;
+    const double low = plan->growth_minimum, span = plan->growth_maximum - low;
+    double maltose = 0.0, growth = 0.0;
+    for (int i = 0; i < plan->curve_rows; i++) {
+        const double *here = plan->curves + (ptrdiff_t)i * DW_CURVES, *next = i + 1 < plan->curve_rows ? here + DW_CURVES : here;
+        table_row *row = (table_row *)table + i;
+        for (int c = 0; c < 4; c++) {
+            row->value[c] = here[c];
+            row->rise[c] = next[c] - here[c];
         }
+        double above = least(most(COLDEST + i / PER_DEGREE - low, 0.0), span);
+        maltose = most(maltose, here[2]);
+        growth = most(growth, here[1] * above * above);
+        row->slack[0] = here[4];
+        row->slack[1] = next[4] - here[4];
+        row->highest[0] = maltose;
+        /* Between two rows growth may be a little over both. */
+        row->highest[1] = 1.01 * growth;
+    }
 }
 
 INLINE void start(dough *d, waiting *c, const dw_plan *plan, const dw_block *block, const double *table, double *work) {
@@ -801,8 +873,6 @@ INLINE void start(dough *d, waiting *c, const dw_plan *plan, const dw_block *blo
     d->shells = (shell *)work;
     d->nodes = plan->nodes;
     d->swings = 0;
-    d->most_malting = 0.0;
-    for (int i = 0; i < plan->curve_rows; i++) d->most_malting = most(d->most_malting, d->table[i].last[0]);
     take_inputs(d, block);
     take_shells(d, block);
     look(d);

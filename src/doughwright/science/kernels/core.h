@@ -9,14 +9,14 @@
 #include <stddef.h>
 
 enum {
-    DW_LANES = 16,      /* lanes that are advanced together */
+    DW_LANES = 8,       /* lanes that are advanced together */
     DW_INPUTS = 41,     /* rows of the inputs, see layout.py */
     DW_STATES = 9,      /* temperature and the eight of science/ferment.Ferment */
     DW_ROW = 11,        /* values of a sampled row */
     DW_CURVES = 5,      /* columns of the temperature table */
     DW_MOST_NODES = 64, /* shells of a piece, at most */
     DW_TABLE = 16,      /* doubles of a row of the table as laid out */
-    DW_WORK = 26        /* doubles of work space for each node and lane */
+    DW_WORK = 33        /* doubles of work space for each node and lane */
 };
 
 typedef enum { DW_BALL, DW_SLAB, DW_TIN } dw_shape;

@@ -29,7 +29,7 @@ _SLOWER = (
 )
 _SHAPES: tuple[Shape, ...] = ("ball", "slab", "tin")
 _STOPS: tuple[StopKind | None, ...] = (None, "core", "rise")
-_BLOCKS_AT_ONCE = 4
+_BLOCKS_AT_ONCE = 8
 
 
 def engine() -> Literal["compiled", "numpy"]:
