@@ -160,7 +160,8 @@ def _together(found: Told, first: str, second: str) -> LearntTogether:
 SHORT = {
     "yeast": "the strength of the yeast", "cold": "the yeast's work in the cold",
     "growth": "how fast it multiplies", "lag": "how long it takes to wake",
-    "film": "how fast the dough takes the air's warmth", "fridge": "the fridge", "room": "the room", "thermometer": "the thermometer",
+    "film": "how fast the dough takes the air's warmth", "fridge": "the fridge",
+    "room": "the room", "thermometer": "the thermometer",
 }  # fmt: skip
 # Of two, the one that is easier to measure comes first.
 FIRST = ("fridge", "room", "film", "lag", "growth", "cold", "yeast")
