@@ -30,8 +30,8 @@ setup(
     ext_modules=[
         Extension(
             "doughwright.science.kernels._core",
-            sources=[f"{KERNEL}/_binding.c", f"{KERNEL}/core.c"],
-            depends=[f"{KERNEL}/core.h"],
+            sources=[f"{KERNEL}/{one}.c" for one in ("_binding", "_bake_binding", "core", "bake_core")],
+            depends=[f"{KERNEL}/{one}.h" for one in ("_bake_binding", "core", "bake_core", "vector")],
             py_limited_api=True,
             optional=True,
         )

@@ -6,6 +6,8 @@
 #include <stdint.h>
 #include <stdlib.h>
 
+#include "_bake_binding.h"
+#include "bake_core.h"
 #include "core.h"
 
 enum { INPUTS, STATE, TIGHTNESS, CURVES, FRACTIONS, STATE_AFTER, TIGHTNESS_AFTER, TOOK, ROWS, SNAPSHOTS, ARRAYS };
@@ -128,16 +130,18 @@ static PyObject *wait_blocks(PyObject *Py_UNUSED(module), PyObject *arguments) {
 
 static PyMethodDef methods[] = {
     {"wait", wait_blocks, METH_VARARGS, wait_doc},
+    {"bake", dw_bake_blocks, METH_VARARGS, DW_BAKE_DOC},
     {NULL, NULL, 0, NULL},
 };
 
 static struct PyModuleDef module = {
-    PyModuleDef_HEAD_INIT, "_core", "The compiled loop of the days.", 0, methods, NULL, NULL, NULL, NULL,
+    PyModuleDef_HEAD_INIT, "_core", "The compiled loops of the days and of the oven.", 0, methods, NULL, NULL, NULL, NULL,
 };
 
 PyMODINIT_FUNC PyInit__core(void) {
     PyObject *made = PyModule_Create(&module);
-    if (made && PyModule_AddIntConstant(made, "LANES", DW_LANES) < 0) {
+    if (made && (PyModule_AddIntConstant(made, "LANES", DW_LANES) < 0 ||
+                 PyModule_AddIntConstant(made, "BAKE_LANES", DW_BAKE_LANES) < 0)) {
         Py_DECREF(made);
         return NULL;
     }

@@ -94,6 +94,11 @@ def check_wait(
     samples : array
         when to write a row, as a share of each lane's hours [1], shape (samples,), rising
 
+    Returns
+    -------
+    None
+        where nothing is amiss
+
     Raises
     ------
     OutOfRangeError
