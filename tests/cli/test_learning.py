@@ -115,3 +115,16 @@ def test_readings_in_place_of_a_recipe_are_told(run, folder):
     wrong = run("days", str(folder / "readings.toml"))
     assert wrong.code == 2
     assert "doughwright calibrate --readings" in wrong.err
+
+
+@pytest.mark.parametrize(
+    ("written", "slip", "line"),
+    [('at = "room"', 'at = "attic"', 8), ('place = "room"', 'place = "attic"', 22)],
+)
+def test_a_place_of_the_readings_is_told_by_its_line(run, folder, written, slip, line):
+    """The kitchen has no attic: the fault points at the readings, not at nothing."""
+    path = folder / "readings.toml"
+    path.write_text(READINGS.replace(written, slip, 1), encoding="utf-8")
+    found = run("calibrate", "--readings", str(path), "--json")
+    assert found.code == 2
+    assert (found.json["error"]["line"], found.json["error"]["found"]) == (line, '"attic"')

@@ -74,10 +74,11 @@ def calibrate(
         raise InputError(Fault("there is no kitchen document to write in", try_="Name one with --kitchen"))
     for one in read.notes:
         note(f"Note: {one}")
-    found = learn(
-        sources.document.recipe, sources.own, taken(read), called=own.readings, dough=own.dough,
-        seed=seed_of(read.text),
-    )  # fmt: skip
+    with placing(read):
+        found = learn(
+            sources.document.recipe, sources.own, taken(read), called=own.readings, dough=own.dough,
+            seed=seed_of(read.text),
+        )  # fmt: skip
     if out is not None and found.document is not None:
         write_new(Path(out), found.document)
     emit(found) if as_json else click.echo(calibrate_text(found))
