@@ -119,7 +119,7 @@ def test_readings_in_place_of_a_recipe_are_told(run, folder):
 
 @pytest.mark.parametrize(
     ("written", "slip", "line"),
-    [('at = "room"', 'at = "attic"', 8), ('place = "room"', 'place = "attic"', 22)],
+    [('at = "room"', 'at = "attic"', 8), ('place = "room"', 'place = "attic"', 21)],
 )
 def test_a_place_of_the_readings_is_told_by_its_line(run, folder, written, slip, line):
     """The kitchen has no attic: the fault points at the readings, not at nothing."""
