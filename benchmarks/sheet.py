@@ -6,10 +6,13 @@ piece of NumPy, small steps on short arrays, which is what the days are made of.
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Callable
 from datetime import UTC, datetime
 from functools import cache
 from itertools import count
+from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import numpy as np
 from _measure import ROOT, Claim, arguments, timed, told
@@ -25,10 +28,18 @@ from doughwright.publish.cautions import cautions
 from doughwright.recipe.formula import formula
 from doughwright.recipe.model import Recipe
 from doughwright.recipe.read import read_recipe
+from doughwright.store import open_bench
+from doughwright.web._desk import environment
+from doughwright.web._results import Occasion
+from doughwright.web._samples import Asking
+from doughwright.web._sampling import Sampler
+from doughwright.web._sheet import sheet_page
+from doughwright.web._windows import Windows
 
 DATA = ROOT / "tests/recipe/data"
-WHOLE, PEER = "the whole sheet", "numpy: 5000 small steps"
-LIMIT = 150.0
+WHOLE, EDIT, PEER = "the whole sheet", "an edit on the bench", "numpy: 5000 small steps"
+LIMIT = 60.0
+NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 MEAL = datetime(2026, 11, 28, 14, 0, tzinfo=UTC)
 NARROW = 350.0
 
@@ -57,6 +68,32 @@ def sheet(text: str, kitchen: Surroundings) -> None:
     pictures(recipe, kitchen, made)
 
 
+def edits(text: Callable[[], str]) -> Callable[[], str]:
+    """An edit as the bench answers it to a wide window: draft, sheet and markup; sampling left out."""
+    place = Path(tempfile.mkdtemp()) / "bench"
+    bench = open_bench(place, who="nobody", clock=lambda: NOW)
+    kitchen = (DATA / "boathouse.toml").read_text(encoding="utf-8")
+    bench.save("kitchen", "boathouse.toml", kitchen, expected=None)
+    bench.save("recipe", "pie.toml", text(), expected=None)
+    windows, pages = Windows(bench), environment()
+    occasion = Occasion(NOW, ZoneInfo("UTC"), MEAL.isoformat(" ", "minutes")[:16], wide_only=True)
+    asking = Asking(Idle())
+
+    def edit() -> str:
+        work = windows.write(windows.work("recipe", "pie.toml", "abcdef"), text())
+        page = sheet_page(bench, work, "form", occasion, asking)
+        return pages.get_template("live/sheet.html").render(page=page, whole=True, token="", bench_name="")
+
+    return edit
+
+
+class Idle(Sampler):
+    """Takes work and does none of it."""
+
+    def _start(self) -> None:
+        pass
+
+
 def small_steps() -> None:
     """The yardstick."""
     field = np.linspace(0.0, 1.0, 16)
@@ -74,6 +111,7 @@ def main() -> None:
     timings = timed(
         {
             WHOLE: lambda: sheet(text(), kitchen),
+            EDIT: edits(text),
             "read": lambda: read_recipe(text()),
             "formula": lambda: formula(recipe, kitchen),
             "water": lambda: water(recipe, kitchen),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from doughwright.errors import Fault, InputError
 from doughwright.ingredients import Ingredient, household_mass
@@ -165,6 +166,11 @@ def by_measure(line: Line, ingredient: Ingredient, pieces: int = 1) -> WeighedLi
 
 def weigh(recipe: Recipe) -> dict[str, WeighedMix]:
     """Every mix of a recipe, weighed, by name; raises ``InputError`` where an amount cannot be a mass."""
+    return dict(_weighed(recipe))
+
+
+@lru_cache(maxsize=32)
+def _weighed(recipe: Recipe) -> dict[str, WeighedMix]:
     weighing = Weighing(recipe)
     return {mix.name: weighing.mix(mix.name) for mix in recipe.mixes}
 

@@ -8,14 +8,16 @@ from urllib.parse import quote
 
 from doughwright.publish.band import band_of
 from doughwright.publish.render import HELD, capital, duration, number
-from doughwright.store import Bench
 from doughwright.web._fits import FitRow
 from doughwright.web._measuring import MeasuringPart, measuring_part
 from doughwright.web._others import OthersPart, others_part
-from doughwright.web._results import Occasion, Results, kitchens_of
+from doughwright.web._results import Occasion, Results
 from doughwright.web._samples import KITCHENS, Samples
 from doughwright.web._sampling import Sampled
 from doughwright.web._windows import Work
+
+# Kitchens of the bench: file and name.
+Kitchens = tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -42,7 +44,7 @@ class SampledPart:
 
 
 def sampled_part(
-    samples: Samples, bench: Bench, work: Work, results: Results, occasion: Occasion
+    samples: Samples, kitchens: Kitchens, work: Work, results: Results, occasion: Occasion
 ) -> SampledPart | None:
     """The pieces that are there, and how to ask for the others."""
     run = results.run
@@ -71,14 +73,14 @@ def sampled_part(
         fits=samples.fits.result,
         fit_address=f"{path}/fit?window={work.window}&kitchen=",
         redesign=f"{path}/redesign?window={work.window}",
-        fit_to=_fit_to(bench, results),
+        fit_to=_fit_to(kitchens, results),
     )
 
 
-def _fit_to(bench: Bench, results: Results) -> tuple[tuple[str, str], ...]:
+def _fit_to(kitchens: Kitchens, results: Results) -> Kitchens:
     """The kitchens that a fit can be asked for: all but the recipe's own."""
     own = (results.recipe.kitchen or "").casefold()
-    return tuple(one for one in kitchens_of(bench) if one[0].casefold() != own)
+    return tuple(one for one in kitchens if one[0].casefold() != own)
 
 
 def _measuring(samples: Samples, occasion: Occasion) -> MeasuringPart | None:

@@ -42,9 +42,13 @@ class Others:
 
 @dataclass(frozen=True)
 class Samples:
-    """Each piece as far as it is there; ``mark`` names what they are of: the recipe as run, its kitchen."""
+    """Each piece as far as it is there; ``mark`` names what they are of: the recipe as run, its kitchen.
+
+    ``kitchens`` names the cook's own, in which it was run too.
+    """
 
     mark: str
+    kitchens: str
     doubt: Sampled[Days]
     measuring: Sampled[Narrow]
     others: Sampled[Others]
@@ -80,7 +84,7 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
     """What there is; ``None`` where the days are not modelled."""
     if results.run is None:
         return None
-    own = _own(bench)
+    own = tuple((head.name, head.text) for head in bench.heads("kitchen")[:MOST_NAMED])
     mark = mark_of(results)
     owner = f"{work.kind} {work.name} {work.window}"
     recipe, kitchen, seed = results.shown, results.kitchen, seed_of(results.read.text)
@@ -98,32 +102,23 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
             "fits", partial(fits_of, results.read, kitchen, own), digest(results.read.text), kitchens
         ),
     }
-    found = Samples(mark, **{name: one(0.0) for name, one in asks.items()})
+    found = Samples(mark, kitchens, **{name: one(0.0) for name, one in asks.items()})
     if asking.all:
-        return Samples(mark, **{name: one(asking.wait) for name, one in asks.items()})
+        return Samples(mark, kitchens, **{name: one(asking.wait) for name, one in asks.items()})
     if found.settled or set(found.there) - set(asking.have) or not asking.wait:
         return found
     first = next(name for name in PIECES if name not in found.there)
     pieces = {name: getattr(found, name) for name in PIECES}
-    return Samples(mark, **{**pieces, first: asks[first](asking.wait)})
+    return Samples(mark, kitchens, **{**pieces, first: asks[first](asking.wait)})
 
 
-def ripe_of(asking: Asking, bench: Bench, results: Results) -> int | None:
+def ripe_of(asking: Asking, kitchens: str, results: Results) -> int | None:
     """In how many of a hundred kitchens a text is ripe, where that is known already."""
-    found = asking.sampler.kept(_others_key(mark_of(results), _own(bench)))
+    found = asking.sampler.kept(("others", mark_of(results), kitchens))
     if not isinstance(found, Others):
         return None
     share = found.found.share
     return hundredths((share.young.value or 0.0, share.ripe.value or 0.0, share.past.value or 0.0))[1]
-
-
-def _own(bench: Bench) -> tuple[tuple[str, str], ...]:
-    """The cook's own kitchens: file and text."""
-    return tuple((head.name, head.text) for head in bench.heads("kitchen")[:MOST_NAMED])
-
-
-def _others_key(mark: str, own: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
-    return "others", mark, digest(repr(own))
 
 
 def measuring_of(asking: Asking, work: Work, results: Results) -> Sampled[Narrow]:

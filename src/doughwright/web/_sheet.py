@@ -94,21 +94,22 @@ def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: 
     form = form_of(results.read.document, work.text, work.base.text, faults)
     samples = samples_of(asking, bench, work, results)
     sure = samples.doubt.result.runs if samples is not None and samples.doubt.result is not None else ()
+    kitchens = kitchens_of(bench)
     moved = moved_part(saved, results) if saved is not None and not faults else None
-    if moved is not None and saved is not None:
-        moved = with_others(moved, *(ripe_of(asking, bench, one) for one in (saved, results)))
+    if moved is not None and saved is not None and samples is not None:
+        moved = with_others(moved, *(ripe_of(asking, samples.kitchens, one) for one in (saved, results)))
     parts = SheetParts(
         kitchen=results.kitchen.name,
         kitchen_file=results.kitchen_file,
         lead=_lead(results, sure),
         moved=moved,
-        goes=goes_part(results, form, kitchens_of(bench)),
+        goes=goes_part(results, form, kitchens),
         days=days_part(results, form, saved, sure=sure, wide_only=occasion.wide_only),
         plan=plan_part(results, occasion),
         cautions=results.cautions,
         notes=fault_lines(results.read.notes),
     )
-    sampled = sampled_part(samples, bench, work, results, occasion) if samples is not None else None
+    sampled = sampled_part(samples, kitchens, work, results, occasion) if samples is not None else None
     return SheetPage(doc, parts, sampled)
 
 

@@ -59,7 +59,7 @@ def _sampled(frame: Frame, course: Course) -> list[tuple[float, float, float, fl
     span = course.time[-1] - course.time[0]
     count = max(2, int(span / frame.hours_per_pixel / STEP) + 1)
     times = [course.time[0] + span * at / (count - 1) for at in range(count)]
-    rows = [(frame.x(time), *course.at(time)) for time in times[:-1]]
+    rows = [(frame.x(time), *found) for time, found in zip(times, course.along(times[:-1]), strict=False)]
     return [*rows, (frame.x(times[-1]), *course.at(times[-1], before=True))]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -56,6 +56,23 @@ class Course:
             edge + (self.edge[after] - edge) * share,
             rise + (self.rise[after] - rise) * share,
         )
+
+    def along(self, hours: Sequence[float]) -> Iterator[tuple[float, float, float]]:
+        """Core, edge and rise at rising times, as ``at`` gives them one by one."""
+        times, last = self.time, len(self.time) - 1
+        after = 1
+        for hour in hours:
+            while after < last and times[after] <= hour:
+                after += 1
+            before = after - 1
+            span = times[after] - times[before]
+            share = min(max((hour - times[before]) / span, 0.0), 1.0) if span > 0 else 1.0
+            core, edge, rise = self.core[before], self.edge[before], self.rise[before]
+            yield (
+                core + (self.core[after] - core) * share,
+                edge + (self.edge[after] - edge) * share,
+                rise + (self.rise[after] - rise) * share,
+            )
 
     def scaled(self, factor: float) -> Course:
         """The same with every volume times a factor."""

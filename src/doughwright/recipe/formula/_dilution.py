@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from doughwright.figures import Figure, grams, percent
 from doughwright.units import format_mass
@@ -69,7 +70,8 @@ def dilution(
     return None if chosen is None else _dilution(item, chosen, step, water, warm)
 
 
-def _tries(wanted: float, strongest: float, liquid: float, largest: float) -> list[_Try]:
+@lru_cache(maxsize=64)
+def _tries(wanted: float, strongest: float, liquid: float, largest: float) -> tuple[_Try, ...]:
     """Every stock (up to about ``largest``) and dose in whole steps that gives what is wanted, nearly."""
     least = round(0.5 / liquid)
     found = []
@@ -83,7 +85,7 @@ def _tries(wanted: float, strongest: float, liquid: float, largest: float) -> li
             if abs(take * stir / stock / wanted - 1.0) <= _EXACT:
                 off = 0.5 / stir + 0.5 / take + 0.5 / stock
                 found.append(_Try(stir, stock, take, off))
-    return found
+    return tuple(found)
 
 
 def _worth(one: _Try) -> tuple[float, float]:
