@@ -87,7 +87,7 @@ def test_a_second_piece_finds_a_colder_surface_and_comes_out_paler():
     first, second = baked(one_go(), pieces=2).pieces
     assert value(first.surface_after) < value(second.surface_before) < value(first.surface_before)
     assert value(second.base_lightness) > value(first.base_lightness) + 2.0
-    assert abs(value(second.weight_loss) - value(first.weight_loss)) < 1.0
+    assert abs(value(second.weight_loss) - value(first.weight_loss)) < 1.5
 
 
 def test_a_longer_wait_gives_the_surface_back_its_heat():

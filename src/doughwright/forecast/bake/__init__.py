@@ -26,7 +26,7 @@ from doughwright.science.oven import preheat_seconds
 
 __all__ = ["DRAWS", "Bake", "bake"]
 
-DRAWS = 128
+DRAWS = 512
 """How many kitchens like this one an interval is taken from."""
 
 COLD_SURFACE = 20.0

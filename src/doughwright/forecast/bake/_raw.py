@@ -21,9 +21,9 @@ from doughwright.science.kernels.layout import fit_lanes
 from doughwright.science.oven_parameters import OvenParameters
 from doughwright.science.yeast import Array, Real
 
-CELLS: dict[Form, int] = {"flat": 14, "bun": 24, "loaf": 24}
+CELLS: dict[Form, int] = {"flat": 24, "bun": 24, "loaf": 24}
 FINER: dict[Form, float] = {"flat": 4.0, "bun": 5.0, "loaf": 8.0}
-LONGEST: dict[Form, float] = {"flat": 4.0, "bun": 2.0, "loaf": 4.0}
+LONGEST: dict[Form, float] = {"flat": 4.0, "bun": 4.0, "loaf": 4.0}
 """Cells of a dough, how much finer they are at its faces, the longest step [s]: see docs/oven.md."""
 
 PAN_LOAD = 12.0

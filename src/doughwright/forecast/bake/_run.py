@@ -12,6 +12,7 @@ from doughwright.forecast.bake._around import Session
 from doughwright.forecast.bake._raw import food_of, stepping_of
 from doughwright.forecast.bake._steps import Action
 from doughwright.forecast.bake._toppings import Topping
+from doughwright.science.kernels.bake import bake
 from doughwright.science.kernels.bake_column import (
     dress_food,
     load_food,
@@ -19,10 +20,8 @@ from doughwright.science.kernels.bake_column import (
     surface_column,
     topping_column,
 )
-from doughwright.science.kernels.bake_curves import BakeFormulas
 from doughwright.science.kernels.bake_inputs import lane_inputs, rules_of
 from doughwright.science.kernels.bake_layout import Baked, Column
-from doughwright.science.kernels.bake_twin import bake
 from doughwright.science.yeast import Array, Real
 
 EVERY = 5.0
@@ -178,7 +177,6 @@ class _Oven:
             inputs=lane_inputs(values=dict(values) | {"seconds": seconds}, lanes=self.lanes.count),
             rules=rules_of(parameters=self.lanes.parameters),
             column=column,
-            curves=BakeFormulas(),
             lifted=lifted,
             stepping=stepping_of(self.raw.shape.form),
             samples=np.linspace(0.0, 1.0, count),

@@ -66,7 +66,7 @@ def bake(
         what the kernel must not see, and what no formula covers: temperatures beyond -50 to 600 degC, phases
         over a day (see bake_bounds)
     """
-    check_bake(inputs=inputs, rules=rules, column=column, stepping=stepping, samples=samples)
+    check_bake(inputs=inputs, rules=rules, column=column, lifted=lifted, stepping=stepping, samples=samples)
     looked_up = bake_tables() if curves is None else curves
     kernel = _kernel()
     if kernel is None or engine() == "numpy" or not isinstance(looked_up, BakeTables):

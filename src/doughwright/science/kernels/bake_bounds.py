@@ -76,7 +76,13 @@ _FACES = ("base", "top", "surface")
 
 
 def check_bake(
-    *, inputs: Array, rules: Array, column: Column, stepping: BakeStepping, samples: Array
+    *,
+    inputs: Array,
+    rules: Array,
+    column: Column,
+    lifted: bool = False,
+    stepping: BakeStepping,
+    samples: Array,
 ) -> None:
     """Refuse what a kernel must not see.
 
@@ -90,6 +96,8 @@ def check_bake(
         what does not [units of RULES], shape (15,)
     column : Column
         surface, food or both [units of Column]
+    lifted : bool
+        whether the food is off its surface, out of what the oven's door does [no unit]
     stepping : BakeStepping
         how time is cut [s]
     samples : array
@@ -120,7 +128,7 @@ def check_bake(
         _check_range(name, row, INPUT_BOUNDS[name])
     given = dict(zip(INPUTS, inputs, strict=True))
     _check_range("vapour over the pressure", given["vapour"] / given["pressure"], (0.0, 0.97))
-    for side in ("", "over_"):
+    for side in ("over_",) if lifted else ("", "over_"):
         for what in ("air", "walls"):
             _check_range(f"{what} behind the door", given[side + what] - given[f"door_{what}"], _PLACE)
             _check_range(f"{what} as the oven warms", given["begins"] - given[f"door_{what}"], _PLACE)
