@@ -44,11 +44,15 @@ def section(result: dict[str, Any]) -> list[str]:
         for one in result["timings"]
     ]
     lines += ["", "| claim | measured | limit | |", "|---|---:|---:|---|"]
-    return lines + [
+    lines += [
         f"| {one['what']} | {one['value']:.2f} {one['unit']} | {one['limit']:g} {one['unit']} "
         f"| {'within' if one['ok'] else 'above'} |"
         for one in result["claims"]
     ]
+    picture = f"pictures/{result['benchmark']}.svg"
+    if (ROOT / "docs" / picture).is_file():
+        lines += ["", f"![What {result['benchmark']} measured, as a picture]({picture})"]
+    return lines
 
 
 def main(results: Path, page: Path) -> None:

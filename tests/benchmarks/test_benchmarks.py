@@ -12,7 +12,10 @@ import pytest
 pytestmark = pytest.mark.tree
 ROOT = Path(__file__).resolve().parents[2]
 # The others there are studies: they write pages of their own, and time nothing against a peer.
-SCRIPTS = [ROOT / "benchmarks" / f"{name}.py" for name in ("fit", "formula_command", "parse_large", "sheet")]
+SCRIPTS = [
+    ROOT / "benchmarks" / f"{name}.py"
+    for name in ("fit", "formula_command", "kernel", "parse_large", "sheet")
+]
 
 
 def test_every_benchmark_is_run_here() -> None:
@@ -58,7 +61,7 @@ def test_the_large_document_is_as_large_as_it_says() -> None:
 
 def test_the_summary_is_made_of_the_latest_of_each(tmp_path: Path) -> None:
     """The page quotes every claim with its limit, and the peers beside it."""
-    for script in SCRIPTS[2:3]:
+    for script in SCRIPTS[3:4]:
         command = [sys.executable, str(script), "--runs", "1", "--keep", str(tmp_path)]
         subprocess.run(command, capture_output=True, check=True)
     page = tmp_path / "speed.md"

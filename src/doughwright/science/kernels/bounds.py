@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import fields
 from typing import Final, get_args
 
 import numpy as np
@@ -50,6 +49,12 @@ INPUT_BOUNDS: dict[str, tuple[float, float]] = dict.fromkeys(INPUTS, _ABOVE) | {
 SHORTEST_PERIOD: Final = 0.05
 """Hours of the quickest cycle that is stepped through."""
 
+_INPUT_ENDS = np.array([INPUT_BOUNDS[name] for name in INPUTS]).T
+_STATE_ENDS = np.array([(COLDEST, HOTTEST) if name == "temperature" else _SHARE for name in STATE]).T
+_MALTOSE, _MALTOSE_LIMIT = STATE.index("maltose"), INPUTS.index("maltose_limit")
+_OF_THE_AIR = {
+    name: INPUTS.index(name) for name in ("mean", "swing", "daily", "period", "conductivity", "slope")
+}
 _STEPPING_BOUNDS = {
     "first": (0.1, 3600.0),
     "growth": (1.01, 10.0),
@@ -114,18 +119,18 @@ def check_wait(
     _check_array("tightness", tightness, (lanes,))
     _check_array("curves", curves.rows, (round((HOTTEST - COLDEST) / STEP) + 1, 5))
     _check_array("samples", samples, (max(samples.size, 1),))
-    for one in fields(Stepping):
-        value = np.array([getattr(stepping, one.name)], dtype=float)
-        _check_range(f"stepping {one.name}", value, _STEPPING_BOUNDS[one.name])
+    for name, (low, high) in _STEPPING_BOUNDS.items():
+        if not low <= getattr(stepping, name) <= high:
+            raise _wrong(f"stepping {name}", f"from {low:g} to {high:g}", f"{getattr(stepping, name):g}")
     _check_range("samples", samples, (0.0, 1.0))
-    if np.any(np.diff(samples) < 0.0):
+    if (samples[1:] < samples[:-1]).any():
         raise _wrong("samples", "shares of the wait in rising order", "one that falls")
-    _check_rows(INPUTS, inputs, [INPUT_BOUNDS[name] for name in INPUTS])
-    _check_rows(STATE, state, [(COLDEST, HOTTEST) if name == "temperature" else _SHARE for name in STATE])
-    spare = 1.0 - state[STATE.index("maltose")] / inputs[INPUTS.index("maltose_limit")]
+    _check_rows(INPUTS, inputs, _INPUT_ENDS)
+    _check_rows(STATE, state, _STATE_ENDS)
+    spare = 1.0 - state[_MALTOSE] / inputs[_MALTOSE_LIMIT]
     _check_range("maltose still to form, as a share", spare, (-1e-9, 1.0))
     _check_range("tightness", tightness, _SHARE)
-    _check_air(dict(zip(INPUTS, inputs, strict=True)))
+    _check_air({name: inputs[row] for name, row in _OF_THE_AIR.items()})
 
 
 def _lanes(state: Array) -> int:
@@ -160,24 +165,22 @@ def _check_range(name: str, values: Array, bounds: tuple[float, float]) -> None:
     )
 
 
-def _check_rows(names: Sequence[str], values: Array, bounds: Sequence[tuple[float, float]]) -> None:
+def _check_rows(names: Sequence[str], values: Array, ends: Array) -> None:
     """Every row within its own bounds: all at once, and one by one only to say which is not."""
     flat = values.reshape(len(names), -1)
-    low, high = np.array(bounds).T
-    if np.all(flat.min(axis=1) >= low) and np.all(flat.max(axis=1) <= high):
+    if (flat.min(axis=1) >= ends[0]).all() and (flat.max(axis=1) <= ends[1]).all():
         return
-    for name, row, ends in zip(names, values, bounds, strict=True):
-        _check_range(name, row, ends)
+    for name, row, low, high in zip(names, values, *ends, strict=True):
+        _check_range(name, row, (low, high))
 
 
 def _check_air(given: dict[str, Array]) -> None:
-    sway = np.abs(given["swing"]) + np.abs(given["daily"])
-    _check_range("coldest air", given["mean"] - sway, (COLDEST, HOTTEST))
-    _check_range("warmest air", given["mean"] + sway, (COLDEST, HOTTEST))
-    cycles = given["swing"] != 0.0
-    _check_range(
-        "period of a swing", np.where(cycles, given["period"], SHORTEST_PERIOD), (SHORTEST_PERIOD, 1e6)
-    )
+    if given["swing"].any() or given["daily"].any():
+        sway = np.abs(given["swing"]) + np.abs(given["daily"])
+        _check_range("coldest air", given["mean"] - sway, (COLDEST, HOTTEST))
+        _check_range("warmest air", given["mean"] + sway, (COLDEST, HOTTEST))
+        period = np.where(given["swing"] != 0.0, given["period"], SHORTEST_PERIOD)
+        _check_range("period of a swing", period, (SHORTEST_PERIOD, 1e6))
     for at in (COLDEST, HOTTEST):
         _check_range(
             "conductivity in the cold and heat", given["conductivity"] + at * given["slope"], (1e-3, 1e3)
