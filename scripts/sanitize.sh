@@ -1,6 +1,7 @@
 #!/bin/sh
-# The kernel under AddressSanitizer and UBSan: many waits at random, the worst that its bounds let through among them.
-#   scripts/sanitize.sh [waits] [seed]
+# The kernels under AddressSanitizer and UBSan: many waits and bakes at random, the worst that their bounds let
+# through among them.
+#   scripts/sanitize.sh [of each] [seed]
 # CC names the compiler. Without one there is no kernel to look at: that is said, and the exit is 0.
 set -eu
 cd "$(dirname "$0")/.."
@@ -13,7 +14,9 @@ fi
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 # One set of instructions: the sanitizers' start comes before the choice between several.
-"${CC:-cc}" -std=c11 -O1 -g1 -ffp-contract=off -fno-omit-frame-pointer -Wall -Wextra -Werror -DDW_PLAIN \
-    -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all \
-    -I "$kernel" "$kernel/core.c" scripts/kernel/storm.c -lm -o "$folder/storm"
-"$folder/storm" "${1:-300}" "${2:-20261125}"
+for pair in core:storm bake_core:bake_storm; do
+    "${CC:-cc}" -std=c11 -O1 -g1 -ffp-contract=off -fno-omit-frame-pointer -Wall -Wextra -Werror -DDW_PLAIN \
+        -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all \
+        -I "$kernel" "$kernel/${pair%:*}.c" "scripts/kernel/${pair#*:}.c" -lm -o "$folder/storm"
+    "$folder/storm" "${1:-300}" "${2:-20261125}"
+done

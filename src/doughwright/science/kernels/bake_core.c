@@ -8,6 +8,8 @@
 #include "vector.h"
 
 #define EACH EACH_OF(DW_BAKE_LANES)
+/* Sets a bit of `flag` where any lane meets a condition. */
+#define ANY(flag, condition) EACH flag |= (condition) ? 1 : 0
 typedef double lanes[DW_BAKE_LANES];
 
 enum { /* rows of the inputs, in the order of bake_layout.py */
@@ -154,11 +156,10 @@ INLINE double boiling_slope(const bake *b, double held, double moisture, int l) 
 
 /* Where one is as hot as plain water boils, what its boiling adds to its capacity. */
 INLINE void boil_capacity(bake *b, cell *here) {
-    double hottest = -1.0;
+    int64_t hot = 0;
     EACH here->apparent[l] = here->capacity[l];
-    for (int l = 0; l < DW_BAKE_LANES; l++)
-        hottest = most_of(hottest, here->state[TEMPERATURE][l] >= b->in[BOILING][l] - NEAR ? 1.0 : -1.0);
-    if (hottest < 0.0) return;
+    ANY(hot, here->state[TEMPERATURE][l] >= b->in[BOILING][l] - NEAR);
+    if (!hot) return;
     EACH {
         double held = binding(b, here->moisture[l], l), at = boiling_at(b, held, l);
         double slope = boiling_slope(b, held, here->moisture[l], l), water = here->state[WATER][l];
@@ -292,7 +293,7 @@ INLINE void find_front(bake *b) {
     for (int i = last; i >= b->surface; i--) {
         const cell *here = &b->cells[i];
         const double least = b->rules[i < b->dough ? FRONT_DOUGH : FRONT_TOPPING], own = i;
-        double missing = 0.0;
+        int64_t missing = 0;
         EACH {
             int first = (t->found[l] == 0.0) & (here->state[WATER][l] * here->per_solids[l] > least);
             double deep = over[l] + 0.5 * here->dryness[l] * here->thickness[l];
@@ -303,8 +304,8 @@ INLINE void find_front(bake *b) {
             t->found[l] = first ? 1.0 : t->found[l];
             over[l] = over[l] + here->thickness[l];
         }
-        for (int l = 0; l < DW_BAKE_LANES; l++) missing = most_of(missing, 1.0 - t->found[l]);
-        if (missing == 0.0) break;
+        ANY(missing, t->found[l] == 0.0);
+        if (!missing) break;
     }
     EACH {
         int on_top = (t->found[l] > 0.0) & (index[l] == (double)last);
@@ -336,7 +337,7 @@ INLINE void follow(bake *b) {
         high[l] = most_of(most_of(t->meets[l], now[l]), b->in[BOILING][l]);
     }
     for (int n = 0; n < FACE_ROUNDS; n++) {
-        double far = 0.0;
+        int64_t far = 0;
         EACH {
             double at = t->at[l], face = top_face(b, now[l], l);
             int jumps = (t->on_top[l] > 0.0) & (fabs(face - at) > FACE_STEP);
@@ -346,8 +347,8 @@ INLINE void follow(bake *b) {
             low[l] = under;
             high[l] = over;
         }
-        for (int l = 0; l < DW_BAKE_LANES; l++) far = most_of(far, nearer[l] != t->at[l] ? 1.0 : 0.0);
-        if (far == 0.0) break;
+        ANY(far, nearer[l] != t->at[l]);
+        if (!far) break;
         about(b, nearer);
     }
 }
@@ -456,14 +457,14 @@ INLINE void contact(const bake *b, double *found) {
     }
     for (int i = b->surface; i < b->dough; i++) {
         const cell *here = &b->cells[i];
-        double any = 0.0;
+        int64_t any = 0;
         EACH {
             double dry = here->dryness[l], on = dry > b->rules[NOTICED] ? going[l] : 0.0;
             depth[l] = depth[l] + on * dry * here->thickness[l];
             going[l] = dry >= b->rules[DRIED] ? on : 0.0;
         }
-        for (int l = 0; l < DW_BAKE_LANES; l++) any = most_of(any, going[l]);
-        if (any == 0.0) break;
+        ANY(any, going[l] > 0.0);
+        if (!any) break;
     }
     EACH {
         double span = b->in[CONTACT_WET][l] - b->in[CONTACT_DRY][l];
@@ -565,24 +566,24 @@ INLINE void solve(bake *b) {
 
 /* bake_step.refit: capacities that the step would overfill or cool; whether any changed. */
 INLINE int refit(bake *b) {
-    double changed = 0.0;
+    int64_t changed = 0;
     for (int i = b->surface; i < b->total; i++) {
         cell *here = &b->cells[i];
-        double boils = 0.0, over = 0.0;
-        for (int l = 0; l < DW_BAKE_LANES; l++) {
+        int64_t cools = 0, over = 0;
+        EACH {
             double step = here->after[l] - here->state[TEMPERATURE][l];
-            double on = here->apparent[l] > here->capacity[l] ? 1.0 : 0.0;
-            boils = most_of(boils, step < 0.0 ? on : 0.0);
-            over = most_of(over, step > WIDTH ? on : 0.0);
+            int on = here->apparent[l] > here->capacity[l];
+            cools |= on & (step < 0.0) ? 1 : 0;
+            over |= on & (step > WIDTH) ? 1 : 0;
         }
-        if (boils + over == 0.0) continue;
+        if (!(cools | over)) continue;
         lanes now;
         EACH {
             double step = here->after[l] - here->state[TEMPERATURE][l];
             double on = here->apparent[l] > here->capacity[l] ? 1.0 : 0.0;
             now[l] = on > 0.0 && step < 0.0 ? here->capacity[l] : here->apparent[l];
         }
-        if (over > 0.0) EACH {
+        if (over) EACH {
                 double step = here->after[l] - here->state[TEMPERATURE][l];
                 int hot = (here->apparent[l] > here->capacity[l]) & (step > WIDTH);
                 double rise = most_of(here->after[l] - b->in[BOILING][l], 0.0) * b->in[RISE][l];
@@ -594,10 +595,10 @@ INLINE int refit(bake *b) {
                 int amiss = hot & ((here->apparent[l] - true_one) * step > OVERFILLED * here->capacity[l]);
                 now[l] = amiss ? true_one : now[l];
             }
-        for (int l = 0; l < DW_BAKE_LANES; l++) changed = most_of(changed, now[l] != here->apparent[l] ? 1.0 : 0.0);
+        ANY(changed, now[l] != here->apparent[l]);
         EACH here->apparent[l] = now[l];
     }
-    return changed > 0.0;
+    return changed != 0;
 }
 
 /* ---- what the step leaves: bake_after.close_step ---- */
@@ -683,9 +684,9 @@ INLINE void boil(const bake *b, const cell *here, const double *reached, const d
         boiled[l] = going[l];
     }
     for (int n = 0; n < NEWTON_ROUNDS; n++) {
-        double any = 0.0;
-        for (int l = 0; l < DW_BAKE_LANES; l++) any = most_of(any, going[l]);
-        if (any == 0.0) break;
+        int64_t any = 0;
+        ANY(any, going[l] > 0.0);
+        if (!any) break;
         EACH {
             double step = m[l] + gap[l] / (cool[l] + slope[l] * here->per_solids[l]);
             step = (step > low[l]) & (step < high[l]) ? step : 0.5 * (low[l] + high[l]);
@@ -723,15 +724,15 @@ INLINE void recover(bake *b) {
     for (int i = b->surface; i < b->total; i++) {
         cell *here = &b->cells[i];
         lanes reached, cool, boiled;
-        double hot = 0.0;
+        int64_t hot = 0;
         EACH {
             double per = 1.0 / here->capacity[l];
             reached[l] = here->start[l] + here->heat[l] * per;
             cool[l] = b->latent[l] * per;
             boiled[l] = 0.0;
         }
-        for (int l = 0; l < DW_BAKE_LANES; l++) hot = most_of(hot, reached[l] > b->in[BOILING][l] ? 1.0 : 0.0);
-        if (hot > 0.0) {
+        ANY(hot, reached[l] > b->in[BOILING][l]);
+        if (hot) {
             boil(b, here, reached, cool, boiled);
             b->steaming = 1;
         }
@@ -797,7 +798,7 @@ INLINE void settle(bake *b) {
     for (int i = b->surface; i < b->dough; i++) {
         cell *here = &b->cells[i];
         lanes rate;
-        double raw = 0.0;
+        int64_t raw = 0;
         EACH {
             double t = here->state[TEMPERATURE][l], g = here->state[GELATINISED][l], e = here->state[SPRUNG][l];
             double up = least_of(most_of((t - b->rules[SPRING_FROM]) / b->rules[SPRING_SPAN], 0.0), 1.0);
@@ -806,8 +807,8 @@ INLINE void settle(bake *b) {
             old[l] = least_of(g, old[l]);
             here->state[SPRUNG][l] = g < b->rules[SPRING_STOP] ? most_of(e, up) : e;
         }
-        for (int l = 0; l < DW_BAKE_LANES; l++) raw = most_of(raw, 1.0 - here->state[GELATINISED][l]);
-        if (raw > 0.0) {
+        ANY(raw, here->state[GELATINISED][l] != 1.0);
+        if (raw) {
             look_up(b, here->state[TEMPERATURE], C_SETTING, C_SETTING_RISE, rate);
             EACH {
                 double left = (1.0 - here->state[GELATINISED][l]) * exp_of(-rate[l] * b->seconds[l]);
