@@ -17,6 +17,7 @@ from tests.forecast.bake._pies import (
     STEEL,
     STONE,
     TIN,
+    TOPPINGS,
     TRAY,
     bare,
     in_two,
@@ -208,12 +209,22 @@ def test_states_follow_the_target_and_golden_where_there_is_none():
 
 
 def test_a_short_bake_is_raw_and_says_how_far_it_came():
-    """Its coldest dough has not set."""
+    """Its crumb has not set."""
     piece = baked(one_go(1)).pieces[0]
     assert piece.state == "raw"
     assert piece.set_at.value is None
     assert piece.set_at.why is not None
     assert piece.set_at.why.startswith("not in this bake: its coldest dough comes to")
+
+
+def test_a_cool_line_under_wet_toppings_is_not_a_raw_pie():
+    """Under a thick wet sauce alone the top of the dough stays below 80 °C: said, while the crumb has set."""
+    wet = TOPPINGS[: TOPPINGS.index('[[mix]]\nname = "cheese"')].replace("84.8 g", "250 g")
+    piece = baked(one_go(7).replace(', "cheese"', ""), toppings=wet, scale=1.3).pieces[0]
+    assert piece.state != "raw"
+    assert piece.set_at.value is None
+    assert piece.set_at.why is not None
+    assert piece.set_at.why.startswith("a line under the toppings comes only to 7")
 
 
 def test_no_sugar_left_and_a_young_dough_brown_as_a_plain_one():

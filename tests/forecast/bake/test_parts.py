@@ -28,8 +28,8 @@ PLAIN = '[[surface]]\nname = "old slab"\n'
         pytest.param(BOTH.replace('"steel"', '"plate"'), "steel", "carbon steel", 6.0, None, id="by kind"),
         pytest.param(STONE, "steel", "cordierite", 16.0, 'no "steel" here', id="its first one"),
         pytest.param(STONE, None, "cordierite", 16.0, "no surface is named", id="none named"),
-        pytest.param("", "stone", "cordierite", 16.0, "16 mm cordierite", id="an assumed stone"),
-        pytest.param("", "steel", "carbon steel", 6.0, "6 mm carbon steel", id="an assumed steel"),
+        pytest.param("", "stone", "cordierite", 16.0, "16 mm of cordierite", id="an assumed stone"),
+        pytest.param("", "steel", "carbon steel", 6.0, "6 mm of carbon steel", id="an assumed steel"),
         pytest.param("", None, "tray", 0.8, "a cold tray", id="nothing at all"),
         pytest.param(PLAIN, "old slab", "cordierite", 16.0, "says no material", id="no material"),
     ],
@@ -153,6 +153,25 @@ def test_a_shallow_tin_is_a_pan_pie_with_oil_under_it():
     assert oiled.form == "flat"
     assert not oiled.surface.hot
     assert value(oiled.pieces[0].base_lightness) < value(dry.pieces[0].base_lightness)
+
+
+def test_buns_take_their_tray_in_cold_and_bake_on_a_stone_where_one_is_named():
+    """What has proofed on a tray cannot wait for it in the oven; a hearth loaf can."""
+    heat = '[[step]]\ndo = "preheat"\nfor = "40 min"\nat = "220 °C"\n'
+    tray, said = steps(recipe(heat + bare(15, 220, 'on = "tray"'), makes='shape = "ball"', scale=0.32), "")
+    stone, _ = steps(recipe(heat + bare(15, 220, 'on = "stone"'), makes='shape = "ball"', scale=1.5), STONE)
+    assert not tray.on.hot
+    assert any("goes in cold" in one for one in said)
+    assert stone.on.hot
+    assert stone.on.material.name == "cordierite"
+
+
+def test_a_tall_loaf_is_seen_by_the_oven_above_its_tin():
+    """870 g in a tin of 8 cm: what stands above the rim sees the oven, and it is baked through sooner."""
+    tall = recipe(bare(40, 210), makes=TIN, scale=3.5, toppings="")
+    deep = recipe(bare(40, 210), makes=TIN.replace("8 cm", "20 cm"), scale=3.5, toppings="")
+    peaks = [value(bake(one, kitchen(), draws=0).pieces[0].core_peak) for one in (tall, deep)]
+    assert peaks[0] > peaks[1] + 1.0
 
 
 def test_a_tin_on_a_named_surface_is_said_to_be_run_as_on_a_rack():

@@ -23,7 +23,9 @@ LOADING, HYDRATION, STARTING, STONE = 0.05, 0.04, 10.0, 0.25
 OWN = ("error", "loading", "hydration", "start", "stone")
 """What differs beside the rows of the model's parameters."""
 
-_HIGHEST = {"emissivity": 0.98, "lifted_emissivity": 0.98, "preheat_emissivity": 0.98}
+_HIGHEST = dict.fromkeys(("emissivity", "lifted_emissivity", "preheat_emissivity"), 0.98) | dict.fromkeys(
+    ("vapour_share", "skin_part_skim", "skin_fresh"), 1.0
+)
 _SCALED = ("browning", "browning_extra")
 _FORMS = ("flat", "bun", "loaf")
 

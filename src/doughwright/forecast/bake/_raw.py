@@ -42,14 +42,12 @@ LIGHTEST, HEAVIEST = 0.8, 15.0
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """The form of a piece and its ``area`` [m2], that of its upper face in a bun or a loaf; ``floor`` of a
-    tin [m2] and its ``walls`` [m], how far round they go, for a loaf."""
+    """The form of a piece and its ``area`` [m2], that of its upper face in a bun or a loaf; the ``tin`` of a
+    loaf is what lies on the metal [m2]."""
 
     form: Form
     area: float
-    floor: float = 0.0
-    walls: float = 0.0
-    height: float = np.inf
+    tin: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,12 +88,7 @@ def shape_of(recipe: Recipe, mass: Real, said: list[str]) -> Shape:
         floor = makes.length * makes.width
         if recipe.shape == "tin" and float(np.mean(mass)) / floor >= PAN_LOAD:
             walls = 2.0 * (makes.length + makes.width)
-            if (middle := float(np.mean(mass))) > 1.5 * LOAF_MASS:
-                said.append(
-                    f"a loaf of {middle * 1e3:.0f} g is run as a larger one of 500 g, beyond what was "
-                    "compared with bakes"
-                )
-            return Shape("loaf", CROWN * floor, floor, walls, makes.height or np.inf)
+            return _loaf(float(np.mean(mass)), floor, walls, makes.height or np.inf, said)
         return _flat(floor, mass)
     raise NoAnswerError(
         Fault(
@@ -104,6 +97,16 @@ def shape_of(recipe: Recipe, mass: Real, said: list[str]) -> Shape:
             try_='Write for example diameter = "30 cm"',
         )
     )
+
+
+def _loaf(mass: float, floor: float, walls: float, height: float, said: list[str]) -> Shape:
+    """A loaf as deep as its raw dough: what stands above the rim of the tin sees the oven."""
+    if mass > 1.5 * LOAF_MASS:
+        text = f"a loaf of {mass * 1e3:.0f} g is run as a larger one of 500 g"
+        said.append(f"{text}, beyond what was compared with bakes")
+    deep = mass / OvenParameters().density_loaf / floor
+    inside = min(deep, height)
+    return Shape("loaf", CROWN * floor + walls * (deep - inside), floor + walls * inside)
 
 
 def _flat(area: float, mass: Real) -> Shape:
@@ -188,8 +191,7 @@ def _foot(shape: Shape, mass: Array, p: OvenParameters) -> Array:
         return np.ones(len(mass))
     if shape.form == "bun":
         return np.full(len(mass), p.bun_faces)
-    deep = np.minimum(mass / OvenParameters().density_loaf / shape.floor, shape.height)
-    return np.asarray((shape.floor + shape.walls * deep) / (CROWN * shape.floor))
+    return np.full(len(mass), shape.tin / shape.area)
 
 
 def food_of(raw: Raw, lanes: Lanes, *, rim: bool = False) -> Column:
@@ -201,7 +203,7 @@ def food_of(raw: Raw, lanes: Lanes, *, rim: bool = False) -> Column:
         water=raw.water,
         density=getattr(p, f"density_{form}"),
         spring=getattr(p, f"spring_{form}"),
-        temperature=_by_cell(raw, 0.5 if form == "flat" else raw.foot / (1.0 + raw.foot), lanes.count),
+        temperature=_by_cell(raw, lanes.count),
         cells=CELLS[form],
         finer=FINER[form],
         foot=foot,
@@ -211,18 +213,22 @@ def food_of(raw: Raw, lanes: Lanes, *, rim: bool = False) -> Column:
     )
 
 
-def _by_cell(raw: Raw, core: Real, lanes: int) -> Array:
+def far_from_core(raw: Raw, middle: Array) -> Array:
+    """How far places in the dough are from its core, 0 to 1 at a face, by mass from the base up, by lane."""
+    foot = raw.foot if raw.shape.form != "flat" else np.ones(len(raw.foot))
+    core = foot / (1.0 + foot)
+    below, above = (core - middle) / core, (middle - core) / (1.0 - core)
+    return np.asarray(np.where(middle < core, below, above))
+
+
+def _by_cell(raw: Raw, lanes: int) -> Array:
     """Temperatures from the base up: the shells of the days laid out both ways from the core, by mass."""
     count, finer = CELLS[raw.shape.form], FINER[raw.shape.form]
     thick = 1.0 + (finer - 1.0) * np.sin(np.pi * (np.arange(count) + 0.5) / count) ** 1.5
     middle = (np.cumsum(thick) - 0.5 * thick) / thick.sum()
+    far = far_from_core(raw, middle[:, None])
     at = np.cumsum(raw.shares) - 0.5 * raw.shares
-    core = fit_lanes(value=core, lanes=lanes)
-    out = np.empty((count, lanes))
-    for n in range(lanes):
-        far = np.where(middle < core[n], (core[n] - middle) / core[n], (middle - core[n]) / (1.0 - core[n]))
-        out[:, n] = np.interp(far, at, raw.inner[:, n])
-    return out
+    return np.stack([np.interp(far[:, n], at, raw.inner[:, n]) for n in range(lanes)], axis=1)
 
 
 def stepping_of(form: Form) -> BakeStepping:

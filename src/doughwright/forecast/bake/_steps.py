@@ -188,7 +188,11 @@ def _on(
     elif wanted is None and (recipe.shape == "ball" or "tray" in holders):
         kind = "tray"
     else:
-        return surface_of(wanted, kitchen, said)
+        on = surface_of(wanted, kitchen, said)
+        if recipe.shape != "ball" or on.material.kind != "sheet":
+            return on
+        said.append(f"the {on.name} goes in cold with what has proofed on it")
+        return replace(on, hot=False)
     if wanted is not None:
         said.append(f'a {kind} on the "{wanted}" is run as on a rack: a hot surface under it is not modelled')
     container = container_of(recipe, kind, said)

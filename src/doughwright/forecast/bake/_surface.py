@@ -76,7 +76,8 @@ def _assumed(name: str | None, said: list[str]) -> On:
         return On("tray", material(name="tray"), material(name="tray").thickness, hot=False)
     known = _KINDS.get(name, name)
     made = material(name=known if known in _NAMES else "cordierite")
-    said.append(f"a surface of {made.thickness * 1e3:g} mm {made.name}")
+    metal = "steel" if made.kind == "sheet" else made.name
+    said.append(f"the {name} is {made.thickness * 1e3:g} mm of {metal}")
     return On(name, made, made.thickness)
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from doughwright.figures import Figure
 from doughwright.forecast.bake._around import Session
 from doughwright.forecast.bake._figures import colour_of, figure_of
+from doughwright.forecast.bake._raw import far_from_core
 from doughwright.forecast.bake._run import Piece
 from doughwright.forecast.bake.results import (
     BakeEvent,
@@ -28,7 +29,7 @@ from doughwright.science.materials import areal_capacity
 from doughwright.science.oven import recovery_time_constant
 from doughwright.science.oven_parameters import OvenParameters
 from doughwright.science.steam import boiling_point
-from doughwright.science.yeast import Array
+from doughwright.science.yeast import Array, Mask
 
 LEAN, RICH = 7.0, 12.0
 """Baked through is the coldest dough this close to boiling [K]: craft books want 93 to 99 degC of a lean
@@ -47,7 +48,7 @@ class Judge:
     high: float
     char: float
 
-    def states(self, base: Array, rim: Array, is_set: Array) -> Array:
+    def states(self, base: Array, rim: Array, is_set: Mask) -> Array:
         """The state of each lane, as its number in STATES."""
         found = np.where(base > self.high, 1, np.where(base < self.low, 3, 2))
         found = np.where((base < self.char) | (rim < self.char), 4, found)
@@ -73,7 +74,7 @@ def piece_of(piece: Piece, session: Session, recipe: Recipe, filling: Fill) -> P
     base, rim = lightness(piece, session)
     p, done = session.lanes.parameters, piece.column
     set_at = done.read("set_at")
-    states = judge.states(base, rim, ~np.isnan(set_at))
+    states = judge.states(base, rim, _has_set(done, session))
     dead = _first(piece, "killed", np.asarray(p.yeast_dead))
     done_at = boiling_point(pressure=session.pressure) - (RICH if session.raw.rich else LEAN)
     through = _first(piece, "core", done_at)
@@ -81,6 +82,7 @@ def piece_of(piece: Piece, session: Session, recipe: Recipe, filling: Fill) -> P
     peak = done.read("core_peak")
     never = f"not in this bake: its coldest dough comes to {float(peak[0]):.0f} °C"
     state = STATES[int(states[0])]
+    above = "top" if piece.rim is None else "rim"
     return PieceBaked(
         number=piece.number,
         base_lightness=figure_of(base, "L*"),
@@ -89,19 +91,30 @@ def piece_of(piece: Piece, session: Session, recipe: Recipe, filling: Fill) -> P
         core_peak=figure_of(peak, "degC"),
         surface_before=figure_of(piece.before, "degC"),
         surface_after=figure_of(piece.after, "degC"),
-        set_at=figure_of(set_at, "s", never),
+        set_at=figure_of(set_at, "s", _line(done, peak, session) or never),
         yeast_dead_at=figure_of(dead, "s", never),
         through_at=figure_of(through, "s", never),
         base=colour_of(base),
         rim=colour_of(rim),
         state=state,
-        state_why=_why(state, base, rim, judge, wanted) + _rim_why(rim, recipe.target.rim),
+        state_why=_why(state, base, rim, judge, wanted, above) + _rim_why(rim, recipe.target.rim, above),
         share=_share(states),
         sauce=figure_of(toppings["sauce"], "degC") if "sauce" in toppings else None,
         cheese=figure_of(toppings["cheese"], "degC") if "cheese" in toppings else None,
         filling=filling(toppings),
-        moisture=figure_of(100.0 * _crumb(done), "percent"),
+        moisture=figure_of(100.0 * _crumb(done, session), "percent"),
         recover=_recover(piece, session),
+    )
+
+
+def _line(done: Column, peak: Array, session: Session) -> str | None:
+    """Why a piece whose crumb has set does not count as set: a line in it that stayed cooler."""
+    if not bool(_has_set(done, session)[0]):
+        return None
+    share = 100.0 * float(done.state[2, done.dough].min(axis=0)[0])
+    where = "under the toppings" if len(done.kinds) > done.dough.stop else "of its dough"
+    return (
+        f"a line {where} comes only to {float(peak[0]):.0f} °C, and may stay gummy ({share:.0f} % of it set)"
     )
 
 
@@ -115,25 +128,25 @@ def _light(change: Array, session: Session) -> Array:
     return lightness_of_change(change=change, parameters=session.lanes.parameters)
 
 
-def _why(state: State, base: Array, rim: Array, judge: Judge, wanted: Wanted) -> str:
+def _why(state: State, base: Array, rim: Array, judge: Judge, wanted: Wanted, above: str) -> str:
     asked = f"{wanted.word} is {'meant' if wanted.assumed else 'asked for'}"
     light = f"L* {float(base[0]):.0f}"
     if state == "raw":
-        return "its coldest dough has not set"
+        return "its crumb has not set"
     if state == "burnt":
-        what = "base" if float(base[0]) < judge.char else "rim"
+        what = "base" if float(base[0]) < judge.char else above
         value = float(base[0] if what == "base" else rim[0])
         return f"the {what} is at L* {value:.0f}, burnt below {judge.char:g}"
     band = f"L* {judge.low:g} to {judge.high:g}"
     return f"the base is at {light}; {asked}, {band}"
 
 
-def _rim_why(rim: Array, asked: str | None) -> str:
+def _rim_why(rim: Array, asked: str | None, above: str) -> str:
     """Whether the rim is as the document wants it; a state is that of the base alone."""
     if asked is None:
         return ""
     word = colour_word(lightness=float(np.clip(rim[0], 0.0, 100.0)))
-    return f"; the rim is {word}, " + ("as asked" if word == asked else f"{asked} is asked for")
+    return f"; the {above} is {word}, " + ("as asked" if word == asked else f"{asked} is asked for")
 
 
 def _share(states: Array) -> Share | None:
@@ -177,13 +190,25 @@ def _last(piece: Piece, name: str) -> Array:
     return np.asarray(_rows(piece, name)[1][-1])
 
 
-def _crumb(column: Column) -> Array:
-    """Share of water in the crumb: the middle half of the dough by mass, away from base and top."""
-    solids, water = column.solids[column.dough], column.state[1, column.dough]
-    at = (np.cumsum(solids, axis=0) - 0.5 * solids) / solids.sum(axis=0)
-    inside = np.abs(at - 0.5) < 0.25
-    wet, dry = (np.where(inside, one, 0.0).sum(axis=0) for one in (water, solids))
+def _inside(column: Column, session: Session) -> Mask:
+    """Which cells of the dough are crumb: the half of it by mass that lies nearest to the core."""
+    solids = column.solids[column.dough]
+    middle = (np.cumsum(solids, axis=0) - 0.5 * solids) / solids.sum(axis=0)
+    return far_from_core(session.raw, middle) < 0.5
+
+
+def _crumb(column: Column, session: Session) -> Array:
+    """Share of water in the crumb."""
+    inside = _inside(column, session)
+    parts = (column.state[1, column.dough], column.solids[column.dough])
+    wet, dry = (np.where(inside, one, 0.0).sum(axis=0) for one in parts)
     return np.asarray(wet / (wet + dry))
+
+
+def _has_set(column: Column, session: Session) -> Mask:
+    """Whether the crumb has set in each lane, though a line under toppings or at a face may not have."""
+    share = np.where(_inside(column, session), column.state[2, column.dough], 1.0).min(axis=0)
+    return np.asarray(~np.isnan(column.read("set_at")) | (share >= session.lanes.parameters.spring_stop))
 
 
 def _has(piece: Piece, name: str) -> bool:

@@ -30,9 +30,10 @@ def oven_text(bake: Bake) -> str:
 def _bake(bake: Bake) -> list[str]:
     lines = [*wrapped(_head(bake)), *wrapped(_oven(bake)), *wrapped(_goes_in(bake)), ""]
     lines += [*indented(_table(bake)), ""]
+    above = "rim" if bake.form == "flat" else "top"
     for piece in bake.pieces:
         lines += wrapped(f"Piece {piece.number}: {piece.state}, {piece.state_why}.")
-        lines += [line for sentence in _piece(piece) for line in wrapped(sentence, "  ")]
+        lines += [line for sentence in _piece(piece, above) for line in wrapped(sentence, "  ")]
     if bake.section is not None:
         lines += ["", *_section(bake.section.piece, bake.section.frames)]
     if bake.draws:
@@ -98,8 +99,8 @@ def _beside(one: Figure) -> str:
 
 
 def _table(bake: Bake) -> list[str]:
-    rim = "rim L*" if bake.form == "flat" else "top L*"
-    rows = [["piece", "state", "base L*", rim, "loss %", "core °C", "surface before", "after"]]
+    above = "rim" if bake.form == "flat" else "top"
+    rows = [["piece", "state", "base L*", f"{above} L*", "loss %", "core °C", "surface before", "after"]]
     for piece in bake.pieces:
         cells = (
             (piece.base_lightness, 0),
@@ -120,8 +121,8 @@ def _cell(one: Figure, decimals: int) -> str:
     return number(one.value, decimals) + (f" ({width})" if width else "")
 
 
-def _piece(piece: PieceBaked) -> Iterator[str]:
-    yield f"Base {_colour(piece.base)}, rim {_colour(piece.rim)}."
+def _piece(piece: PieceBaked, above: str) -> Iterator[str]:
+    yield f"Base {_colour(piece.base)}, {above} {_colour(piece.rim)}."
     if piece.share is not None:
         shares = [(name, getattr(piece.share, name).value or 0.0) for name in _STATES]
         told = [f"{number(value)} % {name}" for name, value in shares if value >= 0.5]
@@ -139,15 +140,14 @@ def _colour(one: Colour) -> str:
 
 
 def _done(piece: PieceBaked) -> str:
-    words = [
-        f"{word} after {_seconds(one)}" if one.value is not None else f"{never}"
-        for word, never, one in (
-            ("set", "not set", piece.set_at),
-            ("yeast dead", "its yeast not all dead", piece.yeast_dead_at),
-            ("baked through", "not baked through", piece.through_at),
-        )
-    ]
-    text = f"{listed(words)}; water in the crumb {figure(piece.moisture)}."
+    times = (
+        ("set", "not all set", piece.set_at),
+        ("yeast dead", "its yeast not all dead", piece.yeast_dead_at),
+        ("baked through", "not baked through", piece.through_at),
+    )
+    words = [never if one.value is None else f"{word} after {_seconds(one)}" for word, never, one in times]
+    line = f"; {piece.set_at.why}" if piece.set_at.value is None and piece.state != "raw" else ""
+    text = f"{listed(words)}{line}; water in the crumb {figure(piece.moisture)}."
     return text[0].upper() + text[1:]
 
 
