@@ -113,9 +113,7 @@ def _line(done: Column, peak: Array, session: Session) -> str | None:
         return None
     share = 100.0 * float(done.state[2, done.dough].min(axis=0)[0])
     where = "under the toppings" if len(done.kinds) > done.dough.stop else "of its dough"
-    return (
-        f"a line {where} comes only to {float(peak[0]):.0f} °C, and may stay gummy ({share:.0f} % of it set)"
-    )
+    return f"a line {where} comes only to {int(peak[0])} °C, and may stay gummy ({share:.0f} % of it set)"
 
 
 def lightness(piece: Piece, session: Session) -> tuple[Array, Array]:
