@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from doughwright.forecast.bake import bake
+from doughwright.science.kernels.waits import SETTING
 from tests.forecast.bake._pies import STEEL, STONE, TIN, TRAY, in_two, kitchen, one_go, recipe, value
 
 MINUTES = st.floats(0.5, 4.0).map(lambda one: round(one, 2))
@@ -21,6 +22,27 @@ SHAPES = st.sampled_from(
     ]
 )
 HEATS = st.sampled_from(["top and bottom", "fan", "broil", "bottom"])
+
+
+@pytest.mark.twin
+def test_the_numpy_twin_bakes_the_same(monkeypatch: pytest.MonkeyPatch):
+    """A whole session, two pieces with pauses and dressings, in a few kitchens at once."""
+    made, where = recipe(in_two(3.0, 2.0), pieces=2), kitchen(STONE)
+    compiled = bake(made, where, draws=4, seed=3)
+    monkeypatch.setenv(SETTING, "numpy")
+    twin = bake(made, where, draws=4, seed=3)
+    for one, other in zip(compiled.pieces, twin.pieces, strict=True):
+        for name in (
+            "base_lightness",
+            "rim_lightness",
+            "weight_loss",
+            "core_peak",
+            "surface_after",
+            "set_at",
+        ):
+            here, there = getattr(one, name), getattr(other, name)
+            for end in ("value", "low", "high"):
+                assert getattr(here, end) == pytest.approx(getattr(there, end), abs=2e-5)
 
 
 @pytest.mark.property
