@@ -289,3 +289,14 @@ def test_what_is_not_modelled_has_no_answer_and_says_why(steps, more, words):
     """Exit 3, never a guess."""
     with pytest.raises(NoAnswerError, match=words):
         baked(steps, **more)
+
+
+def test_a_section_is_that_of_the_middle_whatever_is_drawn():
+    """Its last frame ends where the series of its piece does."""
+    result = bake(recipe(one_go(2)), kitchen(), draws=4, section=1)
+    alone = bake(recipe(one_go(2)), kitchen(), draws=0, section=1)
+    assert result.section == alone.section
+    assert result.section is not None
+    assert min(one for one in result.section.frames[-1].temperature.values[2:26] if one) == pytest.approx(
+        result.series.core.values[-1], abs=0.01
+    )

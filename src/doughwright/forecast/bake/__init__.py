@@ -15,12 +15,12 @@ from doughwright.forecast.bake._filling import filling_of
 from doughwright.forecast.bake._kitchens import ready
 from doughwright.forecast.bake._run import run
 from doughwright.forecast.bake._section import section_of
-from doughwright.forecast.bake._steps import steps_in_oven
+from doughwright.forecast.bake._steps import Steps, steps_in_oven
 from doughwright.forecast.bake._tell import events_of, piece_of, series_of, wanted_of
-from doughwright.forecast.bake.results import Bake, GoesIn, OvenSet, PieceBaked, Surfaced
+from doughwright.forecast.bake.results import Bake, GoesIn, OvenSet, PieceBaked, Section, Surfaced
 from doughwright.kitchen.assumed import OVEN_ERROR, Surroundings
 from doughwright.recipe.model import Recipe
-from doughwright.recipe.weigh import weigh
+from doughwright.recipe.weigh import WeighedMix, weigh
 from doughwright.science.materials import areal_capacity
 from doughwright.science.oven import preheat_seconds
 
@@ -61,7 +61,7 @@ def _bake(
     if section is not None and not 1 <= section <= steps.pieces:
         raise NoAnswerError(Fault("no such piece to cut", wanted=f"1 to {steps.pieces}", found=str(section)))
     piece = ready(recipe, kitchen, dough, weighed, seed=seed, draws=draws, said=said)
-    session = Session(piece.raw, steps, piece.lanes, piece.room, piece.pressure, section is not None)
+    session = Session(piece.raw, steps, piece.lanes, piece.room, piece.pressure)
     found = run(session)
     fill = partial(filling_of, recipe, weighed)
     pieces = tuple(piece_of(one, session, recipe, fill) for one in found)
@@ -82,11 +82,25 @@ def _bake(
         series=series_of(found, session),
         events=events_of(found),
         pieces=pieces,
-        section=None if section is None else section_of(found[section - 1], session),
+        section=None if section is None else _section(recipe, kitchen, dough, weighed, steps, section),
         draws=draws,
         said=tuple(dict.fromkeys((*_assumed(kitchen), *said))),
         warnings=tuple(_warnings(oven, pieces, session)),
     )
+
+
+def _section(
+    recipe: Recipe,
+    kitchen: Surroundings,
+    dough: str,
+    weighed: dict[str, WeighedMix],
+    steps: Steps,
+    number: int,
+) -> Section:
+    """A piece cut through, run in the middle alone: every cell of every kitchen would fill the memory."""
+    piece = ready(recipe, kitchen, dough, weighed, seed=0, draws=0, said=[])
+    session = Session(piece.raw, steps, piece.lanes, piece.room, piece.pressure, sections=True)
+    return section_of(run(session)[number - 1], session)
 
 
 def _goes_in(session: Session) -> GoesIn:
