@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from html import escape
 from math import ceil, floor, log10
 
-WIDTH, HEIGHT = 640.0, 400.0
-LEFT, RIGHT, TOP, BOTTOM = 70.0, 20.0, 40.0, 50.0
+WIDTH, HEIGHT = 670.0, 400.0
+LEFT, RIGHT, TOP, BOTTOM = 70.0, 50.0, 40.0, 50.0
 COLOURS = (
     "svg { color: #1c1a17; background: #fff } "
     "@media (prefers-color-scheme: dark) { svg { color: #eee; background: #1c1a17 } }"
