@@ -7,6 +7,7 @@ from typing import Final
 
 import numpy as np
 
+from doughwright.science.browning import BURNT_CHANGE
 from doughwright.science.kernels.bake_layout import (
     CHEESE,
     COLUMN,
@@ -70,9 +71,18 @@ RULE_BOUNDS: dict[str, tuple[float, float]] = dict.fromkeys(RULES, _SHARE) | {
 """The same of what all lanes share."""
 
 _STEPPING_BOUNDS = {"first": (1e-4, 600.0), "growth": (1.001, 10.0), "longest": (1e-4, 600.0)}
-_STATE_BOUNDS = {"temperature": _PLACE, "water": (0.0, 1e4), "boiled": (0.0, 1e4)}
+_STATE_BOUNDS = dict.fromkeys(STATE, _SHARE) | {
+    "temperature": _PLACE,
+    "water": (0.0, 1e4),
+    "boiled": (0.0, 1e4),
+}
 _COLUMN_BOUNDS = {"thickness": (1e-9, 10.0), "moisture": (1e-6, 1e4), "spring": (0.0, 10.0)}
 _FACES = ("base", "top", "surface")
+_CARRIED_BOUNDS = (
+    dict.fromkeys(COLUMN, (-1e300, 1e300))
+    | dict.fromkeys(_FACES, _PLACE)
+    | {"base_browning": (0.0, BURNT_CHANGE), "top_browning": (0.0, BURNT_CHANGE), "set_at": (0.0, 1e9)}
+)
 
 
 def check_bake(
@@ -122,16 +132,15 @@ def check_bake(
         _check_range("samples", samples, (0.0, 1.0))
         if np.any(np.diff(samples) < 0.0):
             raise _wrong("samples", "shares of the phase in rising order", "one that falls")
-    for name, rule in zip(RULES, rules, strict=True):
-        _check_range(name, np.array([rule]), RULE_BOUNDS[name])
-    for name, row in zip(INPUTS, inputs, strict=True):
-        _check_range(name, row, INPUT_BOUNDS[name])
+    _check_rows(rules[:, None], RULE_BOUNDS)
+    _check_rows(inputs, INPUT_BOUNDS)
     given = dict(zip(INPUTS, inputs, strict=True))
     _check_range("vapour over the pressure", given["vapour"] / given["pressure"], (0.0, 0.97))
     for side in ("over_",) if lifted else ("", "over_"):
         for what in ("air", "walls"):
             _check_range(f"{what} behind the door", given[side + what] - given[f"door_{what}"], _PLACE)
-            _check_range(f"{what} as the oven warms", given["begins"] - given[f"door_{what}"], _PLACE)
+    for what in ("air", "walls"):
+        _check_range(f"{what} as the oven warms", given["begins"] - given[f"door_{what}"], _PLACE)
     _check_column(column)
 
 
@@ -186,19 +195,21 @@ def _check_shapes(inputs: Array, rules: Array, column: Column, samples: Array) -
 
 
 def _check_column(column: Column) -> None:
-    for name, values in zip(STATE, column.state, strict=True):
-        _check_range(name, values, _STATE_BOUNDS.get(name, _SHARE))
+    _check_rows(column.state, _STATE_BOUNDS)
     _check_range("solids", column.solids, (1e-9, 1e6))
     for name, bounds in _COLUMN_BOUNDS.items():
         _check_range(name, getattr(column, name), bounds)
     _check_range("area", column.area, (0.0, 1e4))
     _check_range("area of the top", column.area[-1], (1e-6, 1e4))
-    for name, values in zip(COLUMN, column.carried, strict=True):
-        if name in _FACES:
-            _check_range(f"temperature of the {name}", values, _PLACE)
-        elif name == "set_at":
-            _check_range(name, np.where(np.isnan(values), 0.0, values), (0.0, 1e9))
-        else:
-            _check_range(name, values, (-1e300, 1e300))
-    for name in ("base_browning", "top_browning"):
-        _check_range(name, column.read(name), (0.0, 52.0))
+    carried, at = column.carried.copy(), COLUMN.index("set_at")
+    carried[at] = np.where(np.isnan(carried[at]), 0.0, carried[at])
+    _check_rows(carried, _CARRIED_BOUNDS)
+
+
+def _check_rows(values: Array, bounds: dict[str, tuple[float, float]]) -> None:
+    """Each row within the bounds of its name, in their order; all at once where nothing is wrong."""
+    ends = np.array(list(bounds.values())).T.reshape(2, -1, *(1,) * (values.ndim - 1))
+    if ((values >= ends[0]) & (values <= ends[1])).all():
+        return
+    for (name, pair), row in zip(bounds.items(), values, strict=True):
+        _check_range(name, row, pair)

@@ -91,7 +91,7 @@ typedef struct {
     lanes in[DW_BAKE_INPUTS];
     double rules[DW_BAKE_RULES];
     lanes carried[DW_BAKE_CARRIED], area; /* area of the topmost face */
-    lanes per_crust, per_dry, per_sauce, per_cheese, per_rise, latent, share, least_free;
+    lanes per_crust, per_dry, per_sauce, per_cheese, per_rise, latent, share, least_free, driest;
     lanes done, length, seconds, per_seconds, elapsed;
     flux under, over, base;
     top top;
@@ -111,25 +111,40 @@ INLINE void place(const bake *b, const double *temperature, int *row, double *pa
     }
 }
 
+/* One column at a row of each lane. In registers from the start: what is written lane by lane and read as a whole
+ * has the processor wait. */
+INLINE void gather(const double *column, const int *row, double *found) {
+#if defined(__GNUC__)
+    typedef double eight __attribute__((vector_size(8 * sizeof(double)), aligned(sizeof(double)), may_alias));
+#define AT(lane) column[(ptrdiff_t)row[lane] * DW_BAKE_TABLE]
+    *(eight *)found = (eight){AT(0), AT(1), AT(2), AT(3), AT(4), AT(5), AT(6), AT(7)};
+#undef AT
+#else
+    for (int l = 0; l < DW_BAKE_LANES; l++) found[l] = column[(ptrdiff_t)row[l] * DW_BAKE_TABLE];
+#endif
+}
+
 INLINE void look_up(const bake *b, const double *temperature, int column, int rise, double *found) {
     int row[DW_BAKE_LANES];
-    lanes part;
+    lanes part, value, way;
     place(b, temperature, row, part);
-    for (int l = 0; l < DW_BAKE_LANES; l++) {
-        const double *here = b->table + (ptrdiff_t)row[l] * DW_BAKE_TABLE;
-        found[l] = here[column] + part[l] * here[rise];
-    }
+    gather(b->table + column, row, value);
+    gather(b->table + rise, row, way);
+    EACH found[l] = value[l] + part[l] * way[l];
 }
 
 /* Saturation pressure and what steam carries. */
 INLINE void look_up_steam(const bake *b, const double *temperature, double *saturation, double *carrying) {
     int row[DW_BAKE_LANES];
-    lanes part;
+    lanes part, value, way, more, more_way;
     place(b, temperature, row, part);
-    for (int l = 0; l < DW_BAKE_LANES; l++) {
-        const double *here = b->table + (ptrdiff_t)row[l] * DW_BAKE_TABLE;
-        saturation[l] = here[C_SATURATION] + part[l] * here[C_SATURATION_RISE];
-        carrying[l] = here[C_CARRYING] + part[l] * here[C_CARRYING_RISE];
+    gather(b->table + C_SATURATION, row, value);
+    gather(b->table + C_SATURATION_RISE, row, way);
+    gather(b->table + C_CARRYING, row, more);
+    gather(b->table + C_CARRYING_RISE, row, more_way);
+    EACH {
+        saturation[l] = value[l] + part[l] * way[l];
+        carrying[l] = more[l] + part[l] * more_way[l];
     }
 }
 
@@ -138,7 +153,7 @@ INLINE double latent_heat(double t) {
     return 2500.74e3 + t * (-2367.00 + t * (0.57084 + t * -1.31918e-2));
 }
 
-/* How strongly solids hold their water, where that boils, and how steeply the last rises as it dries. */
+/* How strongly solids hold their water, B, and where that boils; it rises by 2.5 B/(X (1 + B) b) as it dries. */
 INLINE double binding(const bake *b, double moisture, int l) {
     double ratio = b->in[SORPTION][l] / moisture;
     return ratio * ratio * sqrt(ratio);
@@ -146,10 +161,6 @@ INLINE double binding(const bake *b, double moisture, int l) {
 
 INLINE double boiling_at(const bake *b, double held, int l) {
     return b->in[BOILING][l] + log_of(1.0 + held) * b->per_rise[l];
-}
-
-INLINE double boiling_slope(const bake *b, double held, double moisture, int l) {
-    return 2.5 * held / (moisture * (1.0 + held) * b->in[RISE][l]);
 }
 
 /* ---- the cells as they are: bake_step.look ---- */
@@ -162,8 +173,9 @@ INLINE void boil_capacity(bake *b, cell *here) {
     if (!hot) return;
     EACH {
         double held = binding(b, here->moisture[l], l), at = boiling_at(b, held, l);
-        double slope = boiling_slope(b, held, here->moisture[l], l), water = here->state[WATER][l];
-        double extra = b->latent[l] * least_of(here->solids[l] / most_of(slope, 1e-12), water / WIDTH);
+        double water = here->state[WATER][l], under = here->moisture[l] * (1.0 + held) * b->in[RISE][l];
+        double along = here->solids[l] * under / most_of(2.5 * held, 1e-12 * under);
+        double extra = b->latent[l] * least_of(along, water * (1.0 / WIDTH));
         int boils = (here->state[TEMPERATURE][l] >= at - NEAR) & (water > 0.0);
         here->apparent[l] = here->capacity[l] + (boils ? extra : 0.0);
     }
@@ -246,9 +258,9 @@ INLINE double flux_in(const flux *f, double t, int l) { return f->base[l] - f->s
 
 /* Water that leaves the front [kg/(m2 s)] at temperatures of it. */
 INLINE void leaving(const bake *b, const double *at, double *found) {
-    lanes saturation, carrying;
+    lanes saturation;
     const top *t = &b->top;
-    look_up_steam(b, at, saturation, carrying);
+    look_up(b, at, C_SATURATION, C_SATURATION_RISE, saturation);
     EACH {
         double pressure = b->in[PRESSURE][l], middle = 0.5 * (at[l] + FILM_AIR) + ZERO_CELSIUS;
         double way = AIR_HEAT * pressure / (AIR_GAS * middle) * t->way_film[l] + t->way_depth[l];
@@ -669,18 +681,19 @@ INLINE void evaporate(bake *b) {
 
 /* bake_step._boiled: water whose boiling brings a cell down onto its boiling curve, by Newton in its bracket. */
 INLINE void boil(const bake *b, const cell *here, const double *reached, const double *cool, double *boiled) {
-    lanes low, high, gap, slope, going, all, m;
+    lanes low, high, gap, over, under, going, all, m; /* over / under: how steeply the curve rises with what boils */
     const double *water = here->state[WATER];
     EACH {
         double moisture = most_of(water[l] * here->per_solids[l], DRIEST), held = binding(b, moisture, l);
-        double at = boiling_at(b, held, l), driest = boiling_at(b, binding(b, DRIEST, l), l);
+        double at = boiling_at(b, held, l);
         int boils = (reached[l] > at) & (water[l] > 0.0);
         going[l] = boils ? 1.0 : 0.0;
-        slope[l] = boiling_slope(b, held, moisture, l);
+        over[l] = 2.5 * held * here->per_solids[l];
+        under[l] = moisture * (1.0 + held) * b->in[RISE][l];
         gap[l] = reached[l] - at;
         low[l] = m[l] = 0.0;
         high[l] = least_of(gap[l] / cool[l], water[l]);
-        all[l] = boils && reached[l] - cool[l] * water[l] >= driest ? 1.0 : 0.0;
+        all[l] = boils && reached[l] - cool[l] * water[l] >= b->driest[l] ? 1.0 : 0.0;
         boiled[l] = going[l];
     }
     for (int n = 0; n < NEWTON_ROUNDS; n++) {
@@ -688,13 +701,14 @@ INLINE void boil(const bake *b, const cell *here, const double *reached, const d
         ANY(any, going[l] > 0.0);
         if (!any) break;
         EACH {
-            double step = m[l] + gap[l] / (cool[l] + slope[l] * here->per_solids[l]);
+            double step = m[l] + gap[l] * under[l] / (cool[l] * under[l] + over[l]);
             step = (step > low[l]) & (step < high[l]) ? step : 0.5 * (low[l] + high[l]);
             double now = going[l] > 0.0 ? step : m[l];
             double left = most_of((water[l] - now) * here->per_solids[l], DRIEST), held = binding(b, left, l);
             double off = reached[l] - cool[l] * now - boiling_at(b, held, l);
             m[l] = now;
-            slope[l] = boiling_slope(b, held, left, l);
+            over[l] = 2.5 * held * here->per_solids[l];
+            under[l] = left * (1.0 + held) * b->in[RISE][l];
             gap[l] = off;
             going[l] = fabs(off) > CLOSE ? going[l] : 0.0;
             low[l] = off > 0.0 ? now : low[l];
@@ -1032,6 +1046,7 @@ INLINE void start(bake *b, const dw_bake_plan *plan, const dw_bake_block *block,
         b->per_rise[l] = 1.0 / b->in[RISE][l];
         b->latent[l] = latent_heat(b->in[BOILING][l]);
         b->share[l] = b->in[VAPOUR_SHARE][l] * SEA_LEVEL;
+        b->driest[l] = boiling_at(b, binding(b, DRIEST, l), l);
         b->least_free[l] = b->in[PRESSURE][l] / b->rules[VAPOUR_LIMIT];
     }
     take_cells(b, block);
