@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parents[2]
 # The others there are studies: they write pages of their own, and time nothing against a peer.
 SCRIPTS = [
     ROOT / "benchmarks" / f"{name}.py"
-    for name in ("fit", "formula_command", "kernel", "parse_large", "sheet")
+    for name in ("bake", "fit", "formula_command", "kernel", "parse_large", "sheet")
 ]
 
 
@@ -61,7 +61,7 @@ def test_the_large_document_is_as_large_as_it_says() -> None:
 
 def test_the_summary_is_made_of_the_latest_of_each(tmp_path: Path) -> None:
     """The page quotes every claim with its limit, and the peers beside it."""
-    for script in SCRIPTS[3:4]:
+    for script in SCRIPTS[4:5]:
         command = [sys.executable, str(script), "--runs", "1", "--keep", str(tmp_path)]
         subprocess.run(command, capture_output=True, check=True)
     page = tmp_path / "speed.md"
