@@ -65,18 +65,23 @@ def run(bake: Bake, scene: Scene, steps: list[Step], **more: Any) -> list[Baked]
     """All phases one after another."""
     done = []
     for step in steps:
-        column = scene.column
-        for load, made in ((step.sauce, sauce_of), (step.cheese, cheese_of)):
-            if load is not None:
-                column = dress_food(column=column, topping=made(load, scene.lanes))
-        if step.alone:
-            column = part_food(column=column)[1]
-        scene = replace(scene, column=column)
+        scene = laid(scene, step)
         one = bake(**arguments(scene, step, more.get("samples", 5), more.get("curves")),
                    snapshots=more.get("snapshots", False))  # fmt: skip
         scene = replace(scene, column=one.column)
         done.append(one)
     return done
+
+
+def laid(scene: Scene, step: Step) -> Scene:
+    """The column as a phase begins: dressed, or taken off its surface."""
+    column = scene.column
+    for load, made in ((step.sauce, sauce_of), (step.cheese, cheese_of)):
+        if load is not None:
+            column = dress_food(column=column, topping=made(load, scene.lanes))
+    if step.alone:
+        column = part_food(column=column)[1]
+    return replace(scene, column=column)
 
 
 def draw(seed: int, form: str, lanes: int) -> tuple[Scene, list[Step]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -13,8 +14,9 @@ from doughwright.science.kernels import bake_twin, waits
 from doughwright.science.kernels.bake import bake
 from doughwright.science.kernels.bake_layout import COLUMN, Baked, BakeStepping
 from doughwright.science.yeast import Array
-from tests.science.kernels._bake_draws import FORMS, Step, arguments, chosen, draw, run
+from tests.science.kernels._bake_draws import FORMS, Step, arguments, chosen, draw, laid, run
 from tests.science.kernels._bakes import CORDIERITE, STEEL, pie
+from tests.science.kernels.test_bake_closure import closed, in_range
 
 pytestmark = [
     pytest.mark.twin,
@@ -132,3 +134,23 @@ def test_how_often_rows_are_written_changes_no_digit() -> None:
         assert np.array_equal(one.rows[-1], other.rows[-1], equal_nan=True)
         assert other.snapshots is not None
         assert np.array_equal(other.snapshots[-1], other.column.state)
+
+
+# ---- books ----
+
+
+@pytest.mark.property
+@pytest.mark.parametrize("seed", range(6))
+def test_thousands_of_bakes_close_and_stay_in_range(seed: int) -> None:
+    """400 fierce ones each, with and without toppings, lifted, dressed again: heat, water, every number."""
+    scene, steps = draw(seed, "fierce", 400)
+    water = scene.column.state[1].sum(axis=0)
+    for step in steps:
+        before = scene.column.state[1].sum(axis=0)
+        scene = laid(scene, step)
+        water = water + scene.column.state[1].sum(axis=0) - before
+        scene = replace(scene, column=bake(**arguments(scene, step)).column)
+        in_range(scene)
+    heat, mass = closed(scene, water)
+    assert heat < 1e-9
+    assert mass < 1e-11
