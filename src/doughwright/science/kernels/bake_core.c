@@ -322,7 +322,7 @@ INLINE void find_front(bake *b) {
     EACH {
         int on_top = (t->found[l] > 0.0) & (index[l] == (double)last);
         t->on_top[l] = on_top ? 1.0 : 0.0;
-        t->deep[l] = (t->found[l] > 0.0) & !on_top ? 1.0 : 0.0;
+        t->deep[l] = ((t->found[l] > 0.0) & !on_top) ? 1.0 : 0.0;
         t->activity[l] = 1.0 / (1.0 + binding(b, moisture[l], l));
         t->way_film[l] = b->rules[LEWIS] / (b->in[skin][l] * b->in[FILM][l]);
         t->way_depth[l] = depth[l] / b->in[CRUST_D][l];
@@ -585,8 +585,8 @@ INLINE int refit(bake *b) {
         EACH {
             double step = here->after[l] - here->state[TEMPERATURE][l];
             int on = here->apparent[l] > here->capacity[l];
-            cools |= on & (step < 0.0) ? 1 : 0;
-            over |= on & (step > WIDTH) ? 1 : 0;
+            cools |= (on & (step < 0.0)) ? 1 : 0;
+            over |= (on & (step > WIDTH)) ? 1 : 0;
         }
         if (!(cools | over)) continue;
         lanes now;
@@ -702,7 +702,7 @@ INLINE void boil(const bake *b, const cell *here, const double *reached, const d
         if (!any) break;
         EACH {
             double step = m[l] + gap[l] * under[l] / (cool[l] * under[l] + over[l]);
-            step = (step > low[l]) & (step < high[l]) ? step : 0.5 * (low[l] + high[l]);
+            step = ((step > low[l]) & (step < high[l])) ? step : 0.5 * (low[l] + high[l]);
             double now = going[l] > 0.0 ? step : m[l];
             double left = most_of((water[l] - now) * here->per_solids[l], DRIEST), held = binding(b, left, l);
             double off = reached[l] - cool[l] * now - boiling_at(b, held, l);
@@ -836,7 +836,7 @@ INLINE void settle(bake *b) {
                                crosses(old[l], set[l], b->rules[SET_SHARE]));
         double before = b->carried[SET_AT][l], at = b->carried[CLOCK][l] + part * b->seconds[l];
         double decades = least_of((now[l] - DEATH_REFERENCE) / b->in[YEAST_Z][l], MOST_DECADES);
-        b->carried[SET_AT][l] = (before != before) & (part <= 1.0) ? at : before;
+        b->carried[SET_AT][l] = ((before != before) & (part <= 1.0)) ? at : before;
         b->carried[CORE_PEAK][l] = most_of(b->carried[CORE_PEAK][l], now[l]);
         b->carried[KILLED][l] += b->seconds[l] * exp_of(decades * LN_10) / b->in[YEAST_D][l];
     }
