@@ -11,8 +11,7 @@ from doughwright.kitchen.readings.jar import CROWN_SHARE, CROWN_WITHIN, DIAMETER
 from doughwright.kitchen.readings.read import read_readings, readings_schema
 from doughwright.kitchen.readings.taken import MARK_WITHIN, SMALL_SAMPLE, THERMOMETER
 
-pytestmark = pytest.mark.tree
-PAGE = (Path(__file__).resolve().parents[3] / "docs" / "calibrate.md").read_text(encoding="utf-8")
+PAGE = (Path(__file__).resolve().parents[2] / "docs" / "calibrate.md").read_text(encoding="utf-8")
 
 
 def test_the_example_is_read():
