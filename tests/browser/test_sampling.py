@@ -94,3 +94,31 @@ def test_readings_are_written_down_and_drawn_over_the_band(opened: Open) -> None
     expect(page.get_by_role("heading", name="What they teach")).to_be_visible(timeout=LONG)
     expect(page.locator("figure .pic-fan-outer").first).to_be_attached()
     assert looked_at(page) == {}
+
+
+def test_the_oven_streams_in_and_follows_an_edit(opened: Open, recipe: str) -> None:
+    """The section, its swatches and the pieces, accessible in each look; other minutes draw it anew."""
+    page = opened(f"/recipe/{recipe}", bypass_csp=True)
+    section = page.locator("#oven .wide svg").first
+    expect(section).to_be_visible(timeout=LONG)
+    expect(page.locator("#oven header")).to_contain_text("The second piece meets the steel")
+    for one in page.locator("#oven summary").all():
+        one.click()
+    assert looked_at(page) == {}
+    page.set_viewport_size({"width": 1280, "height": 900})
+    minutes = page.get_by_label("time for par-bake").first
+    minutes.fill("6 min")
+    minutes.press("Tab")
+    expect(section).to_contain_text("par-bake, 6\u00a0min", timeout=LONG)
+    expect(page.locator("#oven .working")).to_have_count(0, timeout=LONG)
+
+
+def test_with_scripts_off_the_oven_is_a_link_away(opened: Open, recipe: str) -> None:
+    """On a phone too: the section is drawn for its width."""
+    page = opened(f"/recipe/{recipe}", width=390, java_script_enabled=False)
+    page.set_default_timeout(LONG)
+    link = page.get_by_role("link", name="Work the oven out and show it")
+    if link.count():
+        link.click()
+    expect(page.locator("#oven .narrow svg").first).to_be_visible()
+    expect(page.locator("#oven .working")).to_have_count(0)

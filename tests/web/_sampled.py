@@ -8,6 +8,7 @@ from statistics import NormalDist
 from typing import Any
 
 from doughwright.figures import Figure
+from doughwright.forecast.bake import Bake, bake
 from doughwright.forecast.calibrate.results import (
     Band,
     Calibrated,
@@ -31,7 +32,7 @@ from doughwright.forecast.elsewhere.results import (
 from doughwright.forecast.narrow_results import Narrow, Narrowing, NotMeasured
 from doughwright.forecast.printed import PrintedColumn
 from doughwright.forecast.results import Days, Doubt, Run
-from doughwright.kitchen.assumed import surroundings
+from doughwright.kitchen.assumed import Surroundings, surroundings
 from doughwright.kitchen.learning import learnt_of, with_learnt
 from doughwright.kitchen.read import KitchenDocument
 from doughwright.kitchen.readings.taken import Taken
@@ -93,6 +94,17 @@ def narrowed(*_: object, **__: object) -> Narrow:
         ),
         not_measured=(NotMeasured("the room", "it is known already"),), draws=1, said=(),
     )  # fmt: skip
+
+
+_BAKED: dict[str, Bake] = {}
+
+
+def baked(recipe: Recipe, kitchen: Surroundings, **_: object) -> Bake:
+    """The oven itself with few draws; the same for a recipe that only weighs otherwise, so at once."""
+    key = repr((recipe.title, recipe.makes, recipe.steps, kitchen))
+    if key not in _BAKED:
+        _BAKED[key] = bake(recipe, kitchen, draws=8, section=1)
+    return _BAKED[key]
 
 
 def doubted(days: Days, *_: object, **__: object) -> Days:

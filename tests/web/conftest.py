@@ -13,7 +13,7 @@ import pytest
 
 from doughwright.store import Bench, open_bench
 from doughwright.web import _readings, _samples, app
-from tests.web._sampled import calibrated, doubted, invented, narrowed
+from tests.web._sampled import baked, calibrated, doubted, invented, narrowed
 from tests.web.window import HOST, TestClient, Window
 
 PIE = "/recipe/leek-and-rye-flat-pie.toml"
@@ -32,6 +32,7 @@ def demo_texts() -> dict[str, str]:
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """What is sampled is invented, at once: other tests ask the models."""
     monkeypatch.setattr(_samples, "elsewhere", invented)
+    monkeypatch.setattr(_samples, "bake", baked)
     monkeypatch.setattr(_samples, "with_doubt", doubted)
     monkeypatch.setattr(_samples, "fits_of", lambda *_: ())
     monkeypatch.setattr(_samples, "narrow", narrowed)

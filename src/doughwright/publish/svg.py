@@ -42,6 +42,8 @@ ROLES: dict[str, dict[str, str]] = {
     "halo": {"fill": "paper", "stroke": "paper", "stroke-width": "4"},
     "on-pale": {"fill": DARK_WORD},
     "on-dark": {"fill": LIGHT_WORD},
+    "seam": {"stroke": DARK_WORD, "fill": "none"},
+    "seam-core": {"stroke": "#fffaf0", "fill": "none"},
 }
 """What each role is painted with: a name of the palette, or a colour that both schemes share."""
 

@@ -11,6 +11,7 @@ from doughwright.publish.render import HELD, capital, duration, number
 from doughwright.web._fits import FitRow
 from doughwright.web._measuring import MeasuringPart, measuring_part
 from doughwright.web._others import OthersPart, others_part
+from doughwright.web._oven import OvenPart, oven_part
 from doughwright.web._results import Occasion, Results
 from doughwright.web._samples import KITCHENS, Samples
 from doughwright.web._sampling import Sampled
@@ -75,6 +76,13 @@ def sampled_part(
         redesign=f"{path}/redesign?window={work.window}",
         fit_to=_fit_to(kitchens, results),
     )
+
+
+def oven_of(samples: Samples, work: Work, occasion: Occasion) -> OvenPart:
+    """The oven, sampled as all of this is, but a part of the sheet by itself."""
+    eat = f"&eat={quote(occasion.eat)}" if occasion.eat else ""
+    page = f"/recipe/{quote(work.name)}?window={work.window}&sampled=1{eat}#oven"
+    return oven_part(samples.oven, page, wide_only=occasion.wide_only)
 
 
 def _fit_to(kitchens: Kitchens, results: Results) -> Kitchens:

@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any
 
 from doughwright.errors import DoughwrightError
+from doughwright.forecast.bake import Bake, bake
 from doughwright.forecast.days import days
 from doughwright.forecast.doubt import with_doubt
 from doughwright.forecast.elsewhere import Elsewhere, elsewhere
@@ -26,8 +27,10 @@ from doughwright.web._sampling import Sampled, Sampler, Watch
 from doughwright.web._windows import Work, digest
 
 KITCHENS = 10_000
-PIECES = ("doubt", "measuring", "others", "fits")
+PIECES = ("oven", "doubt", "measuring", "others", "fits")
 """What is sampled, the quickest first."""
+CUT = 1
+"""The piece that is cut through."""
 # So many of the cook's own kitchens hang under the marks.
 MOST_NAMED = 6
 
@@ -49,6 +52,7 @@ class Samples:
 
     mark: str
     kitchens: str
+    oven: Sampled[Bake]
     doubt: Sampled[Days]
     measuring: Sampled[Narrow]
     others: Sampled[Others]
@@ -95,6 +99,7 @@ def samples_of(asking: Asking, bench: Bench, work: Work, results: Results) -> Sa
 
     kitchens = digest(repr(own))
     asks = {
+        "oven": ask("oven", lambda watch: bake(recipe, kitchen, seed=seed, section=CUT)),
         "doubt": ask("doubt", partial(_doubt, results.runs, recipe, kitchen, seed)),
         "measuring": ask("measuring", lambda watch: narrow(recipe, kitchen, seed=seed)),
         "others": ask("others", partial(_others, recipe, kitchen, own, seed), kitchens),

@@ -16,10 +16,11 @@ from doughwright.web._days import DaysPart, days_part
 from doughwright.web._form import form_of
 from doughwright.web._goes import GoesPart, goes_part
 from doughwright.web._moved import MovedPart, moved_part, moved_sentence, put_back_words, with_others
+from doughwright.web._oven import OvenPart, without_days
 from doughwright.web._page import DocumentView, Edited, FaultLine, document_view, fault_lines
 from doughwright.web._plan import PlanPart, plan_part
 from doughwright.web._results import Occasion, Results, kitchens_of, results_of
-from doughwright.web._sampled import SampledPart, sampled_part
+from doughwright.web._sampled import SampledPart, oven_of, sampled_part
 from doughwright.web._samples import Asking, ripe_of, samples_of
 from doughwright.web._sure import between_words
 from doughwright.web._windows import Work
@@ -47,6 +48,7 @@ class SheetParts:
     moved: MovedPart | None
     goes: GoesPart
     days: DaysPart
+    oven: OvenPart
     plan: PlanPart
     cautions: tuple[Caution, ...]
     notes: tuple[FaultLine, ...]
@@ -75,7 +77,8 @@ class SheetPage:
             return ("goes", "What goes in"), ("history", "History")
         cautions = counted(len(self.parts.cautions), "caution")
         others = (("others", "Other kitchens"),) if self.sampled is not None else ()
-        between = ("days", "The days"), *others, ("plan", "The plan"), ("cautions", cautions)
+        worked = ("days", "The days"), ("oven", "The oven"), *others
+        between = *worked, ("plan", "The plan"), ("cautions", cautions)
         return ("goes", "What goes in"), *between, ("card", "Card"), ("history", "History")
 
 
@@ -105,12 +108,18 @@ def sheet_page(bench: Bench, work: Work, view: str, occasion: Occasion, asking: 
         moved=moved,
         goes=goes_part(results, form, kitchens),
         days=days_part(results, form, saved, sure=sure, wide_only=occasion.wide_only),
+        oven=oven_of(samples, work, occasion) if samples is not None else _no_oven(results),
         plan=plan_part(results, occasion),
         cautions=results.cautions,
         notes=fault_lines(results.read.notes),
     )
     sampled = sampled_part(samples, kitchens, work, results, occasion) if samples is not None else None
     return SheetPage(doc, parts, sampled)
+
+
+def _no_oven(results: Results) -> OvenPart:
+    """The oven begins from the days: where these have no answer it has none, and says theirs."""
+    return without_days(results.missing.get("days"))
 
 
 def _edited(bench: Bench, work: Work, occasion: Occasion, now: Results | None) -> Edited | None:
