@@ -21,9 +21,10 @@ def fit(
     """Change a recipe so that the kitchen ``here`` gets the dough that it gives in its ``own``.
 
     Levers are the yeast, the hours of each wait and the dough's temperature: one is tried, then two, then
-    three, and the fewest are taken that bring every measure near enough; waits keep to the document's ranges
-    where that can be. ``name`` is what the new document calls the kitchen. Raises ``NoFitError`` where no
-    three levers do it within the limits, and otherwise as ``days`` does.
+    three, and the fewest are taken that bring every measure near enough, the usual levers before the others;
+    of those one is taken from which a fit to its ``own`` kitchen is the recipe again, where there is one.
+    ``name`` is what the new document calls the kitchen. Raises ``NoFitError`` where no three levers do it
+    within the limits, and otherwise as ``days`` does.
     """
     # The search needs arrays; who only wants the names of its results does not wait for them.
     from doughwright.forecast.fit._case import case_of

@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 
 from doughwright.forecast.fit._bench import Bench
 from doughwright.forecast.fit._levers import Designs
-from doughwright.forecast.fit._measure import exact
-from doughwright.forecast.fit._round import rounded, yeast_near
+from doughwright.forecast.fit._measure import RISE, exact
+from doughwright.forecast.fit._round import nearest_first, rounded, weighed, yeast_near
 from doughwright.forecast.fit._schedule import Schedule
-from doughwright.forecast.fit._solve import Choice, Solved, choices, pinned, solve
+from doughwright.forecast.fit._solve import FIRST, Choice, Solved, choices, pinned, solve
 
 Array = NDArray[np.float64]
 
@@ -25,6 +25,8 @@ COARSE = 0.02
 HOPEFUL = 1.3
 """Solutions so far off are looked at: rounding may still bring them near enough."""
 MOST_LOOKED_AT = 8
+LEAST_SLOPE, MOST_SETTLED = 0.1, 0.2
+"""Yeast settles the rise where more of it raises more, and by no more than that share."""
 AROUND, GRID = 12.0, 1.0 / 6.0
 """A wait that puts work into the night is moved by up to so many hours, in steps of so many."""
 
@@ -70,22 +72,31 @@ class Search:
         """The recipe as it is written."""
         return self._tell(np.zeros((1, len(self.bench.levers.every))), [None])[0]
 
-    def stages(self) -> Iterator[list[Found]]:
-        """What one lever can do, then two, then three, to the point, then near enough; preferments last.
+    def solved(self) -> list[Solved]:
+        """Every choice of one, two and three levers at its best point."""
+        return solve(self.bench, choices(self.bench, SIZES))
 
-        Each stage has the best first; before all comes the stage of what each lever can do alone.
-        """
-        solved = solve(self.bench, choices(self.bench, SIZES))
+    def alone(self, solved: Sequence[Solved]) -> list[Found]:
+        """What each lever can do alone, the best first."""
         alone = [one for one in solved if len(one.choice.free) == 1]
-        yield self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT])
+        return self._told_best(sorted(alone, key=lambda one: one.worst)[:MOST_LOOKED_AT])
+
+    def stages(self, solved: Sequence[Solved]) -> Iterator[list[Found]]:
+        """What one lever can do, then two, then three: the usual ones, then any; then what is near enough.
+
+        Preferments are moved last. Each stage has the best first.
+        """
         same = [one for one in solved if one.worst <= 1.0]
-        for preferments, to_the_point, size in product((False, True), (True, False), SIZES):
+        for preferments, to_the_point, usual, size in product(
+            (False, True), (True, False), (True, False), SIZES
+        ):
             looked = [
                 one
                 for one in same
                 if len(one.choice.free) == size
                 and exact(one.off) == to_the_point
                 and self._preferments(one) == preferments
+                and self._usual(one.choice) == usual
             ]
             yield self._told_best(sorted(looked, key=lambda one: one.choice.free)[:MOST_LOOKED_AT])
         hopeful = [one for one in solved if one.worst <= HOPEFUL]
@@ -106,24 +117,39 @@ class Search:
             found += self._all_told([one for one, some in held if some])
         return sorted(found, key=self._rank)
 
+    def _usual(self, choice: Choice) -> bool:
+        return set(choice.free) <= set(self.bench.levers.usual)
+
     def _preferments(self, solved: Solved) -> bool:
         return any(self.bench.levers.every[one].before for one in solved.choice.free)
 
-    def _rank(self, found: Found) -> tuple[bool, int, tuple[int, ...], float]:
-        return not found.same, len(found.levers), found.levers, float(np.sum(found.off**2))
+    def _rank(self, found: Found) -> tuple[bool, int, tuple[int, ...]]:
+        """The yeast next to what is wanted stays before the next but one, as they came."""
+        return not found.same, len(found.levers), found.levers
 
     def _all_told(self, solved: Sequence[Solved]) -> list[Found]:
         if not solved:
             return []
-        return self._tell(np.array([one.point for one in solved]), [one.off for one in solved])
+        points, off = np.array([one.point for one in solved]), [one.off for one in solved]
+        found = self._tell(points, off)
+        left = [at for at, one in enumerate(off) if not any(two.same and two.aimed is one for two in found)]
+        return found + self._tell(points[left], [off[at] for at in left], settled=True)
 
-    def _tell(self, points: Array, aimed: Sequence[Array | None]) -> list[Found]:
-        """Points as recipes would say them, run; one or two of each."""
+    def _tell(self, points: Array, aimed: Sequence[Array | None], *, settled: bool = False) -> list[Found]:
+        """Points as recipes would say them, run; one or two of each.
+
+        ``settled`` has the yeast make up for what times and degrees lose when they are rounded.
+        """
         written = self.bench.levers.designs(np.zeros((1, points.shape[1])))
         lanes: list[tuple[int, Designs]] = []
+        timed = rounded(self.bench.levers.designs(points), written)
+        if settled:
+            kept = self._finely_told(timed)
+            timed, points, aimed = self._settled(timed.take(kept)), points[kept], [aimed[one] for one in kept]
+        if not len(points):
+            return []
         for index in range(len(points)):
-            exact = self.bench.levers.designs(points[index : index + 1])
-            told = rounded(exact, written, grams=self.grams, scale=self.scale)
+            told = weighed(timed.take([index]), grams=self.grams, scale=self.scale)
             lanes += [(index, told.take([lane])) for lane in range(len(told))]
         every = _joined([one for _, one in lanes])
         tried, over = self.bench.run(every), self.schedule.over(every)
@@ -140,6 +166,25 @@ class Search:
             )
             for lane, (index, design) in enumerate(lanes)
         ]
+
+    def _finely_told(self, timed: Designs) -> list[int]:
+        """Which of them move the yeast, to amounts that the scale tells closely."""
+        return [at for at, one in enumerate(timed.yeast) if abs(one - 1.0) > 1e-9 and self._is_fine(one)]
+
+    def _settled(self, timed: Designs) -> Designs:
+        """Yeast that makes up for what was lost when times and degrees were rounded."""
+        if not len(timed):
+            return timed
+        more = replace(timed, yeast=timed.yeast * np.exp(FIRST))
+        off = self.bench.run(_joined([timed, more])).off[:, RISE].reshape(2, -1)
+        slope = np.where(off[1] - off[0] > LEAST_SLOPE, off[1] - off[0], np.inf) / FIRST
+        step = np.clip(-off[0] / slope, -MOST_SETTLED, MOST_SETTLED)
+        return replace(timed, yeast=timed.yeast * np.exp(step))
+
+    def _is_fine(self, factor: float) -> bool:
+        """Whether the scale tells so much yeast closely enough that no wait has to make up for it."""
+        near = yeast_near(factor, self.grams, self.scale)
+        return max(abs(one / factor - 1.0) for one in near) <= COARSE
 
     def _moved(self, point: Array) -> tuple[int, ...]:
         return tuple(int(index) for index in np.flatnonzero(np.abs(point) > 1e-9))
@@ -179,9 +224,9 @@ class Search:
             return []
         factor = float(np.exp(solved.point[yeast[0]]))
         near = yeast_near(factor, self.grams, self.scale)
-        if max(abs(one / factor - 1.0) for one in near) <= COARSE:
+        if self._is_fine(factor):
             return []
-        held = [pinned(solved, yeast[0], float(np.log(one))) for one in near]
+        held = [pinned(solved, yeast[0], float(np.log(one))) for one in nearest_first(near, factor)]
         return [replace(one, free=warm) for one in held]
 
 

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from itertools import chain
+
+from doughwright.forecast.fit._back import Ways
 from doughwright.forecast.fit._case import Case
 from doughwright.forecast.fit._choose import Found, Search
+from doughwright.forecast.fit._solve import Solved
 from doughwright.forecast.fit._tell import Proved, nearest_fit, proved, told_fit
 from doughwright.forecast.fit.results import Fit
 
@@ -12,29 +17,36 @@ MOST_PROVED = 4
 
 
 def found(case: Case) -> Fit:
-    """The fit by the fewest levers; raises ``NoFitError`` with what comes nearest where there is none."""
+    """The fit by the fewest levers whose way back is the recipe again, else by the fewest levers.
+
+    Raises ``NoFitError`` with what comes nearest where no levers reach all.
+    """
     search = case.search()
-    written = search.written()
-    proof = _proved(case, search, [written], [])
-    if proof is not None:
-        return told_fit(proof)
-    tried, singles = [written], list[Found]()
-    for number, stage in enumerate(search.stages()):
-        if number == 0:
-            singles = stage
-            continue
-        proof = _proved(case, search, stage, singles)
-        if proof is not None:
-            return told_fit(proof)
-        tried += stage
+    solved = search.solved()
+    tried, singles = list[Found](), search.alone(solved)
+    made = Ways(_answered).chosen(case, _answers(case, search, solved, tried, singles))
+    if made is not None:
+        return told_fit(made)
     tried.sort(key=search.nearness)
     raise nearest_fit(next(made for one in tried if (made := proved(case, search, one, singles)) is not None))
 
 
-def _proved(case: Case, search: Search, stage: list[Found], singles: list[Found]) -> Proved | None:
-    """The first of a stage whose days, run in full, are the same dough."""
+def _answered(case: Case) -> Iterator[Proved]:
+    search = case.search()
+    return _answers(case, search, search.solved(), [], [])
+
+
+def _answers(
+    case: Case, search: Search, solved: Sequence[Solved], tried: list[Found], singles: Sequence[Found]
+) -> Iterator[Proved]:
+    """Recipes whose days, run in full, are the same dough, the best first; ``tried`` gets all looked at."""
+    for stage in chain([[search.written()]], search.stages(solved)):
+        yield from _proved(case, search, stage, singles)
+        tried += stage
+
+
+def _proved(case: Case, search: Search, stage: Sequence[Found], singles: Sequence[Found]) -> Iterator[Proved]:
     for one in [one for one in stage if one.same][:MOST_PROVED]:
         made = proved(case, search, one, singles)
         if made is not None and made.same:
-            return made
-    return None
+            yield made

@@ -80,7 +80,7 @@ class Designs:
 
     def take(self, lanes: Sequence[int] | Array) -> Designs:
         """Some of them."""
-        at = np.asarray(lanes)
+        at = np.asarray(lanes, dtype=np.intp)
         return Designs(self.yeast[at], self.hours[at], self.degrees[at], self.numbers)
 
 
@@ -107,6 +107,15 @@ class Levers:
             for one in lever.waits:
                 hours[:, place[one.number]] *= np.exp(points[:, index])
         return Designs(yeast, hours, degrees, tuple(one.number for one in self.waits))
+
+    @property
+    def usual(self) -> tuple[int, ...]:
+        """The levers that are taken first: yeast, the longest wait in the cold, all at room temperature."""
+        own = [index for index, one in enumerate(self.every) if not one.before]
+        yeast = [index for index in own if self.every[index].kind == "yeast"]
+        cold = [index for index in own if any(one.cold for one in self.every[index].waits)]
+        warm = [index for index in own if self.every[index].warm]
+        return (*yeast[:1], *sorted(cold, key=lambda one: -self.every[one].waits[0].hours)[:1], *warm[:1])
 
     def sets(self, size: int) -> Iterator[tuple[int, ...]]:
         """Every choice of so many levers that do not move the same wait."""

@@ -26,7 +26,7 @@ SAME_RISE, SAME_SUGAR, SAME_TIGHTNESS = 0.04, 0.4, 0.05
 SAME_HOURS, LEAST_COLD, LEAST_WARM = 0.05, 0.5, 0.25
 
 
-EXACT = 0.2
+EXACT = 0.06
 """Rise and hours are met to the point where they are off by no more, in steps of what still is the same."""
 TO_THE_POINT = (RISE, COLD, WARM)
 

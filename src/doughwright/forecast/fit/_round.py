@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,22 +41,26 @@ def yeast_near(factor: float, grams: float, scale: float) -> tuple[float, ...]:
     return tuple(dict.fromkeys(one / grams for one in near if one > 0.0))
 
 
-def rounded(designs: Designs, written: Designs, *, grams: float, scale: float) -> Designs:
-    """Every design as it can be told, with the yeast next below and next above: one or two lanes for each.
+def nearest_first(near: Sequence[float], factor: float) -> list[float]:
+    """Factors on the yeast, the one first that changes least of what is wanted."""
+    return sorted(near, key=lambda one: abs(math.log(one / factor)))
+
+
+def rounded(designs: Designs, written: Designs) -> Designs:
+    """Every design with its times and degrees as they can be told; its yeast is left.
 
     What differs from the recipe as ``written`` by less than is told stays as it is written.
     """
-    found: list[tuple[float, Array, float]] = []
-    for lane in range(len(designs)):
-        hours = _hours(designs.hours[lane], written.hours[0])
-        degrees = _degrees(float(designs.degrees[lane]), float(written.degrees[0]))
-        found += [(one, hours, degrees) for one in yeast_near(float(designs.yeast[lane]), grams, scale)]
-    return _stacked(found, designs.numbers)
+    hours = [_hours(one, written.hours[0]) for one in designs.hours]
+    degrees = [_degrees(float(one), float(written.degrees[0])) for one in designs.degrees]
+    return replace(designs, hours=np.array(hours).reshape(designs.hours.shape), degrees=np.array(degrees))
 
 
-def _stacked(found: Sequence[tuple[float, Array, float]], numbers: tuple[int, ...]) -> Designs:
-    yeast, hours, degrees = (list(one) for one in zip(*found, strict=True))
-    return Designs(np.array(yeast), np.array(hours).reshape(len(found), -1), np.array(degrees), numbers)
+def weighed(design: Designs, *, grams: float, scale: float) -> Designs:
+    """One design with the yeast next below and next above as it can be told, the nearer first."""
+    factor = float(design.yeast[0])
+    near = nearest_first(yeast_near(factor, grams, scale), factor)
+    return replace(design.take([0] * len(near)), yeast=np.array(near))
 
 
 def _hours(hours: Array, written: Array) -> Array:

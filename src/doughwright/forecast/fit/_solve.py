@@ -20,16 +20,16 @@ The rise comes first, then the hours, so that a fit and the way back from it mee
 """
 FIRST = 0.08
 """Step of the first differences, on the search's scale: 8 % of a wait or the yeast, 0.4 degC."""
-STAY = 0.03
+STAY = 0.01
 """What leaving a lever where it is written is worth: it settles what no measure settles."""
 FARTHEST = 0.7
 """The longest step at once: from there on the model is not near enough a straight line."""
-MOST_STEPS = 8
-LOOKS, FAR = 2, 4.0
+MOST_STEPS = 7
+LOOKS, FAR = 3, 10.0
 """After so many steps a choice that is still so far off is given up."""
 RUNGS = 10
 """A lever that is tried all the way down is tried at so many places."""
-STILL = 0.004
+STILL = 0.001
 """A search has ended where its step is smaller: a few minutes of a long wait."""
 
 

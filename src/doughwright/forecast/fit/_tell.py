@@ -56,7 +56,7 @@ NEAR_ENOUGH = 1.05
 
 @dataclass(frozen=True, slots=True)
 class Proved:
-    """A recipe found, written down, read back and run in full."""
+    """A recipe found, written down, read back and run in full; ``returns`` whether its way back was found."""
 
     case: Case
     search: Search
@@ -65,6 +65,7 @@ class Proved:
     run: Run
     off: Array
     singles: tuple[Found, ...]
+    returns: bool = True
 
     @property
     def same(self) -> bool:
@@ -296,6 +297,8 @@ def _said(one: Proved) -> Iterator[str]:
             yield f"step {wait.number + 1} ({wait.verb}) leaves the range that the recipe gives it"
     if case.document.recipe.makes.eat is None and case.limits.meal is None:
         yield "no meal is named, so nobody looks at the hours awake"
+    if not one.returns:
+        yield "a fit back to its own kitchen may take other levers: keep the recipe as it is written there"
     if one.search.schedule.night > 0.0:
         yield "as written, some work falls outside the hours awake: no more is added"
     yield from (f"assumed: {each}" for each in one.run.said)
