@@ -24,7 +24,7 @@ STAY = 0.01
 """What leaving a lever where it is written is worth: it settles what no measure settles."""
 FARTHEST = 0.7
 """The longest step at once: from there on the model is not near enough a straight line."""
-MOST_STEPS = 7
+MOST_STEPS = 8
 LOOKS, FAR = 3, 10.0
 """After so many steps a choice that is still so far off is given up."""
 RUNGS = 10
